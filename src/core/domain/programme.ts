@@ -1,0 +1,33 @@
+import * as z from 'zod/mini';
+import { isTimeZone } from './night.ts';
+
+/** One stretch of beach, with its own origin for distances along the shore. */
+export const Zone = z.looseObject({
+  zone: z.string().check(z.minLength(1)),
+  /** Length of the stretch along the shore, metres. */
+  length_m: z.optional(z.number().check(z.positive())),
+  /** Bearing from the dune to the sea, degrees clockwise from true north. */
+  seaward_deg: z.optional(z.number().check(z.gte(0), z.lt(360))),
+});
+export type Zone = z.infer<typeof Zone>;
+
+/**
+ * A programme as `programme.json` describes it. Keys it does not know are kept.
+ * `time_zone` is an IANA name; latitude and longitude are WGS 84 degrees of the beach's middle.
+ */
+export const Programme = z.looseObject({
+  name: z.optional(z.string()),
+  time_zone: z.optional(
+    z.string().check(z.refine(isTimeZone, 'an IANA time zone such as America/New_York')),
+  ),
+  latitude: z.optional(z.number().check(z.gte(-90), z.lte(90))),
+  longitude: z.optional(z.number().check(z.gte(-180), z.lte(180))),
+  zones: z.optional(z.array(Zone)),
+  /** True for the season that comes with the app to look around in. */
+  invented: z.optional(z.boolean()),
+  /** Hatchling tracks counted at dawn from which the boil is taken to have happened. */
+  boil_tracks: z.optional(z.int().check(z.positive())),
+  /** Pairs of sitters usually out on an evening. */
+  pairs: z.optional(z.int().check(z.positive())),
+});
+export type Programme = z.infer<typeof Programme>;

@@ -1,0 +1,45 @@
+import type { SeasonEvent } from '../domain/event.ts';
+
+/**
+ * An event as it lies in a log. `known` has been read and lifted to today's shape; `foreign` was
+ * written by a newer version or is damaged: it is kept and passed on as it is, and says why.
+ */
+export type LoggedEvent =
+  | { readonly state: 'known'; readonly event: SeasonEvent }
+  | { readonly state: 'foreign'; readonly id: string; readonly raw: unknown; readonly why: string };
+
+/** Why a log could not do what was asked, with a message that says what to do. */
+export interface LogProblem {
+  readonly kind: 'full' | 'blocked' | 'outdated' | 'unreadable' | 'closed' | 'failed';
+  readonly message: string;
+}
+
+export type Appended =
+  | { readonly ok: true; /** How many were new to the log. */ readonly added: number }
+  | { readonly ok: false; readonly problem: LogProblem };
+
+export type Read =
+  | { readonly ok: true; readonly events: readonly LoggedEvent[] }
+  | { readonly ok: false; readonly problem: LogProblem };
+
+/**
+ * An append-only log of events. The core states what it needs; every implementation passes
+ * `tests/suites/event-log-suite.ts`.
+ */
+export interface EventLog {
+  /**
+   * Adds the events whose ids are not there yet, all or none. When it says `ok` they are on
+   * stable storage: closing the page or cutting the power loses none of them.
+   */
+  append(events: readonly LoggedEvent[]): Promise<Appended>;
+  /** Everything in the log, in no promised order. */
+  read(): Promise<Read>;
+  /** Calls back when another holder of the same log has added to it; gives the way to stop. */
+  watch(changed: () => void): () => void;
+  close(): Promise<void>;
+}
+
+/** The id of an event, known or foreign. */
+export function idOf(logged: LoggedEvent): string {
+  return logged.state === 'known' ? logged.event.id : logged.id;
+}

@@ -1,0 +1,57 @@
+import type { EventId, EventOf, SeasonEvent, TableName } from '../domain/event.ts';
+import type { Nest, NestId } from '../domain/nest.ts';
+import type { Programme } from '../domain/programme.ts';
+import type { Visit } from '../domain/visit.ts';
+
+/** The kinds of event that record a fact, and so can be corrected and withdrawn. */
+export type Fact = Exclude<SeasonEvent, EventOf<'corrected'> | EventOf<'withdrawn'>>;
+export type FactOf<Kind extends Fact['kind']> = Extract<Fact, { kind: Kind }>;
+
+/** A fact as it stands after every correction that came to it, with those corrections. */
+export interface Standing<F extends Fact = Fact> {
+  readonly fact: F;
+  readonly original: F;
+  /** In the order they were written; those that do not hold included, so that the history is whole. */
+  readonly amendments: readonly Amendment[];
+  readonly withdrawn: boolean;
+}
+
+export interface Amendment {
+  readonly event: EventOf<'corrected'> | EventOf<'withdrawn'>;
+  /** Whether it holds: not withdrawn itself, and its values could be read. */
+  readonly holds: boolean;
+}
+
+/** Everything on record about one nest. Its identity changes only when something about the nest did. */
+export interface NestRecord {
+  readonly nest: Nest;
+  readonly registration: Standing<FactOf<'nest-registered'>>;
+  /** In order of time, then id. */
+  readonly visits: readonly Visit[];
+  /** Every note that speaks of the nest, withdrawn ones too, by event id. */
+  readonly notes: ReadonlyMap<EventId, Standing<FactOf<'visit-noted'>>>;
+  readonly orientations: readonly Standing<FactOf<'orientation-recorded'>>[];
+  readonly inventories: readonly Standing<FactOf<'inventory-recorded'>>[];
+}
+
+/** Something in the log that could not be used, in words for the person who keeps the record. */
+export interface RecordProblem {
+  readonly event: string;
+  readonly message: string;
+}
+
+/** A season as it follows from the log: the same for any order of the same events. */
+export interface SeasonRecord {
+  readonly programme: Programme;
+  /** IANA name by which nights and times without offset are read. */
+  readonly zone: string;
+  readonly nests: ReadonlyMap<NestId, NestRecord>;
+  readonly conditions: readonly Standing<FactOf<'conditions-noted'>>[];
+  readonly volunteers: readonly Standing<FactOf<'volunteer-enrolled'>>[];
+  readonly availability: readonly Standing<FactOf<'availability-given'>>[];
+  readonly layouts: ReadonlyMap<TableName, EventOf<'table-laid-out'>>;
+  /** Visits, orientations and inventories of nests that nobody registered (yet). */
+  readonly unplaced: readonly Standing[];
+  readonly events: ReadonlyMap<string, SeasonEvent>;
+  readonly problems: readonly RecordProblem[];
+}
