@@ -1,0 +1,24 @@
+// Running another program from a script, with its output shown as it comes.
+import { spawnSync } from 'node:child_process';
+
+/** The project's root folder. */
+export const ROOT = new URL('..', import.meta.url).pathname;
+
+/** Runs a program in the project's root and gives its exit code (1 when it could not be started). */
+export function run(program, args, environment = {}) {
+  const { status, error } = spawnSync(program, args, {
+    cwd: ROOT,
+    stdio: 'inherit',
+    env: { ...process.env, ...environment },
+  });
+  if (error) console.error(`${program} could not be started: ${error.message}`);
+  return status ?? 1;
+}
+
+/** Runs a program that must succeed; ends this one with the same exit code when it does not. */
+export function mustRun(program, args, environment) {
+  const code = run(program, args, environment);
+  if (code === 0) return;
+  console.error(`\n"${[program, ...args].join(' ')}" failed with exit code ${code}.`);
+  process.exit(code);
+}

@@ -1,0 +1,45 @@
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { svelteTesting } from '@testing-library/svelte/vite';
+import { defineConfig } from 'vitest/config';
+
+const BROWSER_TESTS = ['tests/**/*.browser.test.ts', 'tests/**/*.e2e.ts'];
+
+/** The suffix and the folder of a test say what it needs; each project gives it that. */
+export default defineConfig({
+  test: {
+    pool: 'forks',
+    maxWorkers: 2,
+    passWithNoTests: true,
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/app/**', ...BROWSER_TESTS],
+          testTimeout: 30_000,
+        },
+      },
+      {
+        plugins: [svelte(), svelteTesting()],
+        test: {
+          name: 'dom',
+          environment: 'jsdom',
+          include: ['tests/app/**/*.test.ts'],
+          exclude: BROWSER_TESTS,
+          setupFiles: ['tests/app/dom-setup.ts'],
+          testTimeout: 15_000,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: BROWSER_TESTS,
+          globalSetup: ['tests/journeys/built-app.ts'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
