@@ -55,7 +55,9 @@ export default defineConfig({
           { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml' },
         ],
       },
+      includeManifestIcons: false,
       workbox: {
+        mode: 'production',
         globPatterns: ['**/*'],
         globIgnores: ['sw.js', 'workbox-*.js'],
         maximumFileSizeToCacheInBytes: LARGEST_CACHED_BYTES,

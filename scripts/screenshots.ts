@@ -1,0 +1,38 @@
+// npm run screenshots: every screen at phone and laptop size, dark and day, into screenshots/.
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { LAPTOP, launch, PHONE } from '../tests/journeys/launch.ts';
+import { ensureBuilt } from './build.mjs';
+import { SCREENS } from './screens-to-show.ts';
+import { settled } from './settled.ts';
+
+const FOLDER = join(import.meta.dirname, '..', 'screenshots');
+const SIZES = [PHONE, LAPTOP];
+const INKS = ['dark', 'day'] as const;
+
+ensureBuilt();
+mkdirSync(FOLDER, { recursive: true });
+let failed = 0;
+for (const viewport of SIZES) {
+  for (const ink of INKS) {
+    for (const { name, show } of SCREENS) {
+      const file = join(FOLDER, `${name}-${viewport.width}x${viewport.height}-${ink}.png`);
+      const app = await launch({ viewport, colorScheme: ink === 'dark' ? 'dark' : 'light' });
+      try {
+        await app.page.goto(app.address);
+        await settled(app.page);
+        await show(app.page, ink);
+        await settled(app.page);
+        await app.page.screenshot({ path: file, fullPage: ink === 'day', animations: 'disabled' });
+        console.log(file);
+      } catch (problem) {
+        failed++;
+        console.error(`${name} (${ink}): ${problem instanceof Error ? problem.message : 'failed'}`);
+      } finally {
+        await app.close();
+      }
+      for (const error of app.consoleErrors) console.error(`${name} (${ink}): ${error}`);
+    }
+  }
+}
+process.exitCode = failed === 0 ? 0 : 1;
