@@ -1,0 +1,20 @@
+// Chooses the dark or the day screen before anything is painted: a white flash would be a lamp on
+// the beach. `firstdark-dark` is written by the app: the switch and the dark hours of the nights
+// to come. Nothing known: the system's own wish decides.
+(function () {
+  var dark = matchMedia('(prefers-color-scheme: dark)').matches;
+  try {
+    var told = JSON.parse(localStorage.getItem('firstdark-dark'));
+    var now_ms = Date.now();
+    if (told && told.switch === 'always') dark = true;
+    else if (told && told.switch === 'never') dark = false;
+    else if (told && Array.isArray(told.spans)) {
+      dark = told.spans.some(function (span) {
+        return now_ms >= span[0] && now_ms < span[1];
+      });
+    }
+  } catch {
+    // Storage is closed to us: the system's wish stands.
+  }
+  document.documentElement.className = dark ? 'dark' : 'day';
+})();

@@ -1,0 +1,14 @@
+import type { DayOrDark } from './day-or-dark.svelte.ts';
+import type { DeviceSettings } from './device-settings.svelte.ts';
+import type { Notices } from './notices.svelte.ts';
+import type { Router } from './router.svelte.ts';
+import type { Seasons } from './seasons.svelte.ts';
+
+/** What every screen may use besides the season that is open. */
+export interface App {
+  readonly router: Router;
+  readonly settings: DeviceSettings;
+  readonly dayOrDark: DayOrDark;
+  readonly notices: Notices;
+  readonly seasons: Seasons;
+}

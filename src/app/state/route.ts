@@ -1,0 +1,62 @@
+/** The parts of the programme's screen. */
+export const programmeParts = ['overview', 'people', 'import', 'backup', 'cautions'] as const;
+export type ProgrammePart = (typeof programmeParts)[number];
+
+/** Where in the app somebody is. A new screen adds its line here, in `readRoute` and `hashOf`. */
+export type Route =
+  | { readonly screen: 'welcome' }
+  | { readonly screen: 'tonight' }
+  /** `nest` null: the nest is still to be chosen. */
+  | { readonly screen: 'note'; readonly nest: string | null }
+  /** `part` is the nest screen's own to read, such as `record` or `correct/EVENT`. */
+  | { readonly screen: 'nest'; readonly nest: string; readonly part: string }
+  | { readonly screen: 'register' }
+  | { readonly screen: 'programme'; readonly part: ProgrammePart };
+
+/** The place an address names; an address that names none is Tonight. */
+export function readRoute(hash: string): Route {
+  const [screen, first, ...rest] = hash.replace(/^#\/?/, '').split('/').map(decode);
+  switch (screen) {
+    case 'welcome':
+      return { screen };
+    case 'note':
+      return { screen, nest: first ?? null };
+    case 'nest':
+      if (first === undefined || first === '') return { screen: 'tonight' };
+      return { screen, nest: first, part: rest.join('/') };
+    case 'register':
+      return { screen };
+    case 'programme': {
+      const part = programmeParts.find((name) => name === first) ?? 'overview';
+      return { screen, part };
+    }
+    default:
+      return { screen: 'tonight' };
+  }
+}
+
+/** The address of a place, for links: `#/nest/W-014`. */
+export function hashOf(route: Route): string {
+  switch (route.screen) {
+    case 'welcome':
+    case 'tonight':
+    case 'register':
+      return `#/${route.screen}`;
+    case 'note':
+      return route.nest === null ? '#/note' : `#/note/${encodeURIComponent(route.nest)}`;
+    case 'nest': {
+      const part = route.part === '' ? '' : `/${route.part}`;
+      return `#/nest/${encodeURIComponent(route.nest)}${part}`;
+    }
+    case 'programme':
+      return route.part === 'overview' ? '#/programme' : `#/programme/${route.part}`;
+  }
+}
+
+function decode(text: string): string {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+}

@@ -1,0 +1,317 @@
+/**
+ * What a screen needs to know to plug in
+ * --------------------------------------
+ * A screen is a component in `screens/<name>/`, drawn by `screens/shell/Screen.svelte` for its route
+ * (`state/route.ts`), with the route's own values as props: Nest gets `{ nest, part }`, Note gets
+ * `{ nest }` (null = still to be chosen). Everything else comes from two functions of
+ * `state/context.ts`, called while the component starts:
+ *
+ *   const season = useSeason();   // this class; the season that is open
+ *   const app = useApp();         // router, settings, dayOrDark, notices, forecaster (state/app.ts)
+ *
+ * Reading (all of it reactive):
+ *   season.record        SeasonRecord: nests, notes, people; as of `season.clock` for the invented one
+ *   season.zone          IANA zone for every time that is shown
+ *   season.forecast      SeasonForecast | null (null until the first one is there)
+ *   season.working       true while a newer forecast is being made
+ *   season.moment        the night asked about and the instant, follows the clock by the minute
+ *   season.clock         now_ms (reactive, by the minute), read_ms() (exact)
+ *   season.isInvented    say "Invented season" wherever this is true (the shell's header does)
+ *   season.undoable      what can still be undone, with `until_ms` on `season.clock`; null when nothing
+ *   season.why(nest)     Promise of Reasons; season.restOfNight(nest) likewise
+ *   app.settings.now     author, experience, instrument, lastNest ...; app.settings.change({ ... })
+ *   app.dayOrDark.isDark no text, date, select or file input may be in the page while true
+ *
+ * Writing (each waits until the event is on the device; `{ ok: false, problem }` says what to do,
+ * nothing was saved then, and what was entered must stay on the screen):
+ *   season.note(nest, details, at_ms?)        a visit; observer, experience and kind are filled in
+ *   season.registerNest(nest, details)        a new nest
+ *   season.write(body, at_ms?)                any other event of core/domain/event.ts
+ *   season.correct(event, changes, reason?)   changes by field name; null = not known after all
+ *   season.withdraw(event, reason?)           takes an event out; it stays in the history
+ *   season.undo()                             withdraws what `undoable` names
+ *   season.take(events)                       events from an import or a backup
+ */
+import { SCHEMA, type EventId, type SeasonEvent } from '../../core/domain/event.ts';
+import { formatInstant } from '../../core/domain/instant.ts';
+import type { NestDetails, NestId } from '../../core/domain/nest.ts';
+import { wallClock } from '../../core/domain/night.ts';
+import type { VisitDetails } from '../../core/domain/visit.ts';
+import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
+import { newEventId } from '../../core/log/event-id.ts';
+import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log.ts';
+import { fold, foldOn } from '../../core/log/fold.ts';
+import type { SeasonRecord } from '../../core/log/season-record.ts';
+import type { Clock } from './clock.svelte.ts';
+import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
+import { momentAt } from './evening.ts';
+import type { Forecaster, RestOfNight } from './forecaster.ts';
+import { isKnownAt } from './known-at.ts';
+
+/** An event without what every event carries; the season stamps that on. */
+export type EventBody<Event = SeasonEvent> = Event extends SeasonEvent
+  ? Omit<Event, 'id' | 'schema' | 'at' | 'written' | 'author' | 'device'>
+  : never;
+
+export type Written =
+  | { readonly ok: true; readonly id: EventId }
+  | { readonly ok: false; readonly problem: LogProblem };
+
+export type Taken =
+  | { readonly ok: true; readonly added: number }
+  | { readonly ok: false; readonly problem: LogProblem };
+
+/** The note that was just made, and until when (on the season's clock) it is offered to undo it. */
+export interface Undoable {
+  readonly id: EventId;
+  readonly nest: NestId;
+  readonly until_ms: number;
+}
+
+/** How long a note can be undone on the spot; after that it can be corrected. */
+export const undo_ms = 60_000;
+
+export interface SeasonTools {
+  readonly name: SeasonName;
+  readonly log: EventLog;
+  readonly clock: Clock;
+  readonly settings: DeviceSettings;
+  readonly forecaster: Forecaster;
+  /** 16 random bytes for the id of an event. */
+  readonly random: () => Uint8Array;
+  /** The device's own IANA zone, until a programme names one. */
+  readonly fallbackZone: string;
+  /** Told when the log could not be read after it was opened, or the forecast could not be made. */
+  readonly trouble: (subject: string, message: string) => void;
+}
+
+/** One season while the app is open: the log, what follows from it, and the verbs that add to it. */
+export class SeasonState {
+  readonly name: SeasonName;
+  readonly clock: Clock;
+  readonly #tools: SeasonTools;
+  readonly #stopWatching: () => void;
+  readonly #events = new Map<string, SeasonEvent>();
+  #stale = false;
+  #foreign = $state.raw(0);
+  #record: SeasonRecord;
+  #forecast = $state.raw<SeasonForecast | null>(null);
+  #working = $state.raw(false);
+  #undoable = $state.raw<Undoable | null>(null);
+  /** The latest instant of the events that are in `#record`; only the invented season holds any back. */
+  #shownUntil_ms = Infinity;
+
+  readonly moment: Moment = $derived.by(() => momentAt(this.clock.now_ms, this.#record.zone));
+
+  /** `logged` is what `log.read()` gave. */
+  constructor(tools: SeasonTools, logged: readonly LoggedEvent[]) {
+    this.#tools = tools;
+    this.name = tools.name;
+    this.clock = tools.clock;
+    for (const event of knownOf(logged)) this.#events.set(event.id, event);
+    this.#foreign = logged.length - this.#events.size;
+    if (this.isInvented) this.#shownUntil_ms = tools.clock.read_ms();
+    this.#record = $state.raw(fold(this.#shown(this.#events.values()), tools.fallbackZone));
+    this.#stopWatching = tools.log.watch(() => void this.refresh());
+  }
+
+  get isInvented(): boolean {
+    return this.name === 'invented';
+  }
+
+  get record(): SeasonRecord {
+    return this.#record;
+  }
+
+  get zone(): string {
+    return this.#record.zone;
+  }
+
+  get forecast(): SeasonForecast | null {
+    return this.#forecast;
+  }
+
+  get working(): boolean {
+    return this.#working;
+  }
+
+  get undoable(): Undoable | null {
+    return this.#undoable;
+  }
+
+  /** Events on this device that this version of the app cannot read; they are kept. */
+  get foreign(): number {
+    return this.#foreign;
+  }
+
+  /** Works out the odds at the moment as it is; called by the shell when record or moment change. */
+  async reckon(): Promise<void> {
+    this.#stale = true;
+    if (this.#working) return;
+    this.#working = true;
+    try {
+      while (this.#stale) {
+        this.#stale = false;
+        const moment = this.#exactMoment();
+        this.#forecast = await this.#tools.forecaster.forecast(this.#record, moment);
+      }
+    } catch (error) {
+      this.#tools.trouble('forecast', `The odds could not be worked out: ${saidBy(error)}`);
+    } finally {
+      this.#working = false;
+    }
+  }
+
+  why(nest: NestId): Promise<readonly Reason[]> {
+    return this.#tools.forecaster.why(this.#record, this.#exactMoment(), nest);
+  }
+
+  restOfNight(nest: NestId): Promise<RestOfNight> {
+    return this.#tools.forecaster.restOfNight(this.#record, this.#exactMoment(), nest);
+  }
+
+  /** Notes what was seen and heard at a nest, now unless `at_ms` says when. Can be undone for a minute. */
+  async note(nest: NestId, details: VisitDetails, at_ms = this.clock.read_ms()): Promise<Written> {
+    const { author, experience } = this.#tools.settings.now;
+    const body: EventBody = {
+      kind: 'visit-noted',
+      nest,
+      details: {
+        kind: halfOf(at_ms, this.zone),
+        ...(author === null ? {} : { observer: author }),
+        ...(experience === null ? {} : { experience }),
+        ...details,
+      },
+    };
+    const written = await this.write(body, at_ms);
+    if (written.ok) this.#offerUndo(written.id, nest);
+    return written;
+  }
+
+  registerNest(nest: NestId, details: NestDetails): Promise<Written> {
+    return this.write({ kind: 'nest-registered', nest, details });
+  }
+
+  correct(
+    target: EventId,
+    changes: Readonly<Record<string, unknown>>,
+    reason?: string,
+  ): Promise<Written> {
+    const why = reason === undefined ? {} : { reason };
+    return this.write({ kind: 'corrected', target, changes: { ...changes }, ...why });
+  }
+
+  withdraw(target: EventId, reason?: string): Promise<Written> {
+    const why = reason === undefined ? {} : { reason };
+    return this.write({ kind: 'withdrawn', target, ...why });
+  }
+
+  /** Withdraws the note that was just made. Ok with nothing to undo is not possible: ask `undoable`. */
+  async undo(): Promise<Written> {
+    const last = this.#undoable;
+    if (last === null) {
+      const message = 'There is nothing left to undo. Correct the note on its nest’s screen.';
+      return { ok: false, problem: { kind: 'failed', message } };
+    }
+    const written = await this.withdraw(last.id, 'undone');
+    if (written.ok) this.#undoable = null;
+    return written;
+  }
+
+  forgetUndo(): void {
+    this.#undoable = null;
+  }
+
+  /** Stamps an event, waits until it is on the device, and lets it count. */
+  async write(body: EventBody, at_ms = this.clock.read_ms()): Promise<Written> {
+    const now_ms = this.clock.read_ms();
+    const { author, device } = this.#tools.settings.now;
+    const event = {
+      ...body,
+      id: newEventId(now_ms, this.#tools.random()),
+      schema: SCHEMA,
+      at: formatInstant(at_ms, this.zone),
+      written: formatInstant(now_ms, this.zone),
+      author: author ?? '',
+      device,
+    } as SeasonEvent;
+    const taken = await this.take([{ state: 'known', event }]);
+    return taken.ok ? { ok: true, id: event.id } : taken;
+  }
+
+  /** Adds events that are already whole: from an import, a backup. All or none. */
+  async take(logged: readonly LoggedEvent[]): Promise<Taken> {
+    const appended = await this.#tools.log.append(logged);
+    if (appended.ok) this.#add(knownOf(logged));
+    return appended;
+  }
+
+  /** Takes in what another tab has added to the log. */
+  async refresh(): Promise<void> {
+    const read = await this.#tools.log.read();
+    if (!read.ok) {
+      this.#tools.trouble('record', read.problem.message);
+      return;
+    }
+    const known = knownOf(read.events);
+    this.#foreign = read.events.length - known.length;
+    this.#add(known);
+  }
+
+  /** Everything in the log as it lies there, for a backup. */
+  readAll(): ReturnType<EventLog['read']> {
+    return this.#tools.log.read();
+  }
+
+  /** Shows the invented season as it stood at the clock's hour: call after the clock was set. */
+  showUntilNow(): void {
+    if (!this.isInvented) return;
+    this.#shownUntil_ms = this.clock.read_ms();
+    this.#undoable = null;
+    this.#record = fold(this.#shown(this.#events.values()), this.#tools.fallbackZone);
+  }
+
+  async close(): Promise<void> {
+    this.#stopWatching();
+    await this.#tools.log.close();
+  }
+
+  #add(events: readonly SeasonEvent[]): void {
+    const fresh = events.filter((event) => !this.#record.events.has(event.id));
+    if (fresh.length === 0) return;
+    for (const event of fresh) this.#events.set(event.id, event);
+    if (this.isInvented) this.#shownUntil_ms = this.clock.read_ms();
+    this.#record = foldOn(this.#record, this.#shown(fresh), this.#tools.fallbackZone);
+  }
+
+  #shown(events: Iterable<SeasonEvent>): Iterable<SeasonEvent> {
+    if (this.#shownUntil_ms === Infinity) return events;
+    return [...events].filter((event) => isKnownAt(event, this.#shownUntil_ms));
+  }
+
+  /** The moment to the millisecond, so that a note made a second ago counts. */
+  #exactMoment(): Moment {
+    return momentAt(this.clock.read_ms(), this.#record.zone);
+  }
+
+  #offerUndo(id: EventId, nest: NestId): void {
+    this.#undoable = { id, nest, until_ms: this.clock.read_ms() + undo_ms };
+    setTimeout(() => {
+      if (this.#undoable?.id === id) this.#undoable = null;
+    }, undo_ms);
+  }
+}
+
+function knownOf(logged: readonly LoggedEvent[]): readonly SeasonEvent[] {
+  return logged.flatMap((entry) => (entry.state === 'known' ? [entry.event] : []));
+}
+
+/** A look between 04:00 and noon is a morning visit (as the record reads one that does not say). */
+function halfOf(at_ms: number, zone: string): 'evening' | 'morning' {
+  const { minute } = wallClock(at_ms, zone);
+  return minute >= 240 && minute < 720 ? 'morning' : 'evening';
+}
+
+function saidBy(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
