@@ -79,9 +79,19 @@ export function nightOf(at_ms: number, zone: string): Night {
   return asNight(minute < 720 ? day - 1 : day);
 }
 
+const noons = new Map<string, number>();
+
+/** Noon of a day in a zone; remembered, since finding it costs more than a sunset. */
+function noon_ms(day: number, zone: string): number {
+  const key = `${day}|${zone}`;
+  let known = noons.get(key);
+  if (known === undefined) noons.set(key, (known = atWallClock(day, 720, zone)));
+  return known;
+}
+
 /** Local noon to local noon, as epoch milliseconds: 23 or 25 hours when the clocks change. */
 export function nightBounds(night: Night, zone: string): { from_ms: number; to_ms: number } {
-  return { from_ms: atWallClock(night, 720, zone), to_ms: atWallClock(night + 1, 720, zone) };
+  return { from_ms: noon_ms(night, zone), to_ms: noon_ms(night + 1, zone) };
 }
 
 /**

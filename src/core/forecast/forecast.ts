@@ -40,7 +40,7 @@ export interface NestForecast {
 /** A nest that is out of the ranking, and since which night. */
 export interface NestOut {
   readonly record: NestRecord;
-  readonly reason: 'boiled' | 'washed out';
+  readonly reason: 'boiled' | 'washed out' | 'inventoried';
   readonly night: Night;
 }
 

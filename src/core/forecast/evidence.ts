@@ -1,0 +1,187 @@
+import type { Night } from '../domain/night.ts';
+import type { Visit } from '../domain/visit.ts';
+import { type ChainEvidence, type Look, chainEvidence } from '../inference/hidden-chain.ts';
+import type { NestRecord } from '../log/season-record.ts';
+import type { Candidates } from './candidates.ts';
+import { type CueChains, halvesPerNight } from './cue-chains.ts';
+import { type Mishaps, mishapsOf } from './mishaps.ts';
+import { type Sighting, trackSighting, watchSighting } from './sightings.ts';
+import type { Site } from './site.ts';
+
+/**
+ * Power to which each channel's likelihood is raised: cues agree more than a chain says, so the raw
+ * product is over-confident (guess, to be learned).
+ */
+export const channelPower = { surface: 0.6, sound: 0.6 };
+
+/** Eggs when the clutch was not counted, and share that come out (guess near published means). */
+const untoldClutch_eggs = 100;
+const expectedSuccess = 0.7;
+
+/** One cue noted on one visit, as the chains read it. */
+export interface CueLook {
+  readonly visit: Visit;
+  readonly look: Look;
+}
+
+/** Everything noted of a nest up to a moment, sorted by what it speaks of. */
+export interface Evidence {
+  readonly candidates: Candidates;
+  readonly surface: readonly CueLook[];
+  readonly sound: readonly CueLook[];
+  readonly sightings: readonly Sighting[];
+  readonly mishaps: Mishaps;
+  /** The first sighting that says the boil has happened; what was seen later is of no account. */
+  readonly boil: Sighting | null;
+  /** The night from which an inventory says that nothing more will come. */
+  readonly inventoried: Night | null;
+}
+
+/** The half night of a visit as the chains count them: evening, then dawn, of each night. */
+export function halfOf(visit: Visit): number {
+  return visit.night * halvesPerNight + (visit.half === 'dawn' ? 1 : 0);
+}
+
+/** Sorts out what was noted of a nest up to `until_ms`. */
+export function gather(
+  record: NestRecord,
+  candidates: Candidates,
+  site: Site,
+  chains: CueChains,
+  until_ms: number,
+  inventoried: Night | null,
+): Evidence {
+  const visits = record.visits.filter((visit) => visit.at_ms <= until_ms);
+  const surface: CueLook[] = [];
+  const sound: CueLook[] = [];
+  for (const visit of visits) {
+    const at = halfOf(visit);
+    const experience = visit.experience ?? 'trained';
+    if (visit.surface !== null) {
+      const likelihood = chains.surfaceLook(visit.surface, experience);
+      surface.push({ visit, look: { at, likelihood } });
+    }
+    if (visit.sound !== null) {
+      const windy = visit.wind === 'strong';
+      const likelihood = chains.soundLook(visit.sound, experience, visit.instrument, windy);
+      sound.push({ visit, look: { at, likelihood } });
+    }
+  }
+  const byTime = (a: CueLook, b: CueLook): number => a.look.at - b.look.at;
+  const seen = sightingsOf(visits, record, site, until_ms);
+  const boil = seen.find((sighting) => sighting.count === 'many') ?? null;
+  return {
+    candidates,
+    surface: surface.sort(byTime),
+    sound: sound.sort(byTime),
+    sightings: boil === null ? seen : seen.slice(0, seen.indexOf(boil) + 1),
+    mishaps: mishapsOf(visits),
+    boil,
+    inventoried,
+  };
+}
+
+/** The watches and dawn looks of each night, in order. */
+function sightingsOf(
+  visits: readonly Visit[],
+  { nest }: NestRecord,
+  site: Site,
+  until_ms: number,
+): Sighting[] {
+  const hatchlings = (nest.clutch_eggs ?? untoldClutch_eggs) * expectedSuccess;
+  const byNight = new Map<Night, Visit[]>();
+  for (const visit of visits) {
+    if (visit.watch === null && visit.tracks === null) continue;
+    const list = byNight.get(visit.night);
+    if (list === undefined) byNight.set(visit.night, [visit]);
+    else list.push(visit);
+  }
+  const seen: Sighting[] = [];
+  for (const [night, list] of [...byNight].sort(([a], [b]) => a - b)) {
+    const wet = site.wetDay(night) || list.some(isWetEvening);
+    const watch = watchSighting(list, night, site, wet, until_ms);
+    const tracks = trackSighting(list, night, site, hatchlings);
+    if (watch !== null) seen.push(watch);
+    if (tracks !== null) seen.push(tracks);
+  }
+  return seen;
+}
+
+const isWetEvening = ({ half, rain }: Visit): boolean =>
+  half === 'evening' && (rain === 'light' || rain === 'heavy');
+
+/** A note left out of account, to see what it does. */
+export type LeftOut =
+  | { readonly channel: 'surface' | 'sound' | 'sighting'; readonly index: number }
+  | { readonly channel: 'mishaps' };
+
+/**
+ * Log-likelihood of what was noted under each candidate night, then under never (last element).
+ * -Infinity where a sighting rules a night out. With `leftOut`, as if that had not been noted.
+ */
+export function logLikelihood(
+  evidence: Evidence,
+  chains: CueChains,
+  leftOut: LeftOut | null = null,
+): Float64Array {
+  const { candidates, sightings, mishaps, inventoried } = evidence;
+  const { first, count } = candidates;
+  const log = new Float64Array(count + 1);
+  const events = eventHalves(candidates);
+  for (const channel of ['surface', 'sound'] as const) {
+    const looks = looksOf(evidence, channel, leftOut);
+    if (looks.length === 0) continue;
+    const { byCandidate, never } = chainEvidence(chains[channel], looks, events);
+    const power = channelPower[channel];
+    for (let c = 0; c < count; c++) log[c] = log[c]! + power * byCandidate[c]!;
+    log[count] = log[count]! + power * never;
+  }
+  sightings.forEach((sighting, index) => {
+    if (leftOut?.channel === 'sighting' && leftOut.index === index) return;
+    for (let c = 0; c < count; c++) {
+      log[c] = log[c]! + Math.log(sighting.likelihood(first + c - sighting.night));
+    }
+    log[count] = log[count]! + Math.log(sighting.likelihoodNever);
+  });
+  if (leftOut?.channel !== 'mishaps') {
+    log[count] = log[count]! + Math.log(mishaps.neverFactor);
+    forbidFrom(log, mishaps.goneFrom, candidates);
+  }
+  forbidFrom(log, inventoried, candidates);
+  return log;
+}
+
+function forbidFrom(log: Float64Array, night: Night | null, { first, count }: Candidates): void {
+  if (night === null) return;
+  for (let c = Math.max(0, night - first); c < count; c++) log[c] = -Infinity;
+}
+
+/** The candidate nights as half nights, for the chains. */
+export function eventHalves({ first, count }: Candidates): Float64Array {
+  return Float64Array.from({ length: count }, (_, c) => (first + c) * halvesPerNight);
+}
+
+function looksOf(
+  evidence: Evidence,
+  channel: 'surface' | 'sound',
+  leftOut: LeftOut | null,
+): readonly Look[] {
+  const all = evidence[channel];
+  const kept =
+    leftOut?.channel === channel ? all.filter((_, index) => index !== leftOut.index) : all;
+  return kept.map(({ look }) => look);
+}
+
+/**
+ * The states' probabilities on a half night not before the last look, for each candidate night and
+ * (last row) for never: what a look made then would find.
+ */
+export function expectedStates(
+  evidence: Evidence,
+  chains: CueChains,
+  channel: 'surface' | 'sound',
+  half: number,
+): ChainEvidence {
+  const looks = evidence[channel].map(({ look }) => look).filter(({ at }) => at <= half);
+  return chainEvidence(chains[channel], looks, eventHalves(evidence.candidates), half);
+}

@@ -1,0 +1,99 @@
+import type { Night } from '../domain/night.ts';
+import type { NestId } from '../domain/nest.ts';
+import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
+import { parseNight } from '../domain/night.ts';
+import { evenGrid } from '../inference/shared-level.ts';
+import { type SeasonSpan, candidatesOf, seasonSpan } from './candidates.ts';
+import { type CueChains, cueChains } from './cue-chains.ts';
+import { type Evidence, gather, logLikelihood } from './evidence.ts';
+import type { Moment } from './forecast.ts';
+import { neverShare } from './incubation.ts';
+import { logByLevel } from './nest-odds.ts';
+import { type PriorRows, PriorTables } from './prior.ts';
+import { type Site, siteOf } from './site.ts';
+
+/** Season levels considered, on the log scale of incubation: +-0.45 by 0.0125. */
+export const levelGrid = evenGrid(0.45, 0.0125);
+
+/** What one nest's record says, worked out once for as long as it does not change. */
+export interface NestWork {
+  readonly record: NestRecord;
+  readonly evidence: Evidence;
+  /** Of what was noted, by candidate night, then never. */
+  readonly log: Float64Array;
+  readonly rows: PriorRows;
+  readonly never: number;
+  /** What the nest says of the season level. */
+  readonly byLevel: Float64Array;
+}
+
+interface Remembered {
+  readonly work: NestWork;
+  readonly key: string;
+}
+
+/**
+ * Remembers the work on each nest between forecasts of one season: a new note costs the work on
+ * its own nest only. Use one for each season.
+ */
+export class ForecastMemory {
+  readonly chains: CueChains = cueChains();
+  readonly #priors = new PriorTables(levelGrid);
+  readonly #works = new Map<NestId, Remembered>();
+  #site: { readonly record: SeasonRecord; readonly site: Site } | null = null;
+
+  siteOf(record: SeasonRecord): Site {
+    if (this.#site?.record !== record) this.#site = { record, site: siteOf(record) };
+    return this.#site.site;
+  }
+
+  /** The work on every nest of a season as of a moment. */
+  workOn(record: SeasonRecord, moment: Moment): NestWork[] {
+    const site = this.siteOf(record);
+    const span = seasonSpan(record);
+    return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, span, moment));
+  }
+
+  #workOnNest(record: NestRecord, site: Site, span: SeasonSpan | null, moment: Moment): NestWork {
+    const candidates = candidatesOf(record, span, moment.night);
+    const inventoried = inventoryNight(record, moment.night);
+    const key = [
+      site.key,
+      candidates.first,
+      candidates.count,
+      inventoried,
+      usableUpTo(record, moment.at_ms),
+    ].join('|');
+    const known = this.#works.get(record.nest.id);
+    if (known?.work.record === record && known.key === key) return known.work;
+    const evidence = gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
+    const log = logLikelihood(evidence, this.chains);
+    const never = neverShare(record.nest.species);
+    const rows = this.#priors.rowsFor(record.nest.species, candidates);
+    const byLevel = logByLevel(rows, levelGrid.length, never, log);
+    const work = { record, evidence, log, rows, never, byLevel };
+    this.#works.set(record.nest.id, { work, key });
+    return work;
+  }
+}
+
+/** Tells moments apart that let different notes count: how many visits, and a watch still going on. */
+function usableUpTo({ visits }: NestRecord, at_ms: number): string {
+  let count = visits.length;
+  while (count > 0 && visits[count - 1]!.at_ms > at_ms) count--;
+  let ongoing = false;
+  for (let index = count - 1; index >= 0 && index >= count - 4; index--) {
+    ongoing ||= (visits[index]!.watch?.to_ms ?? 0) > at_ms;
+  }
+  return ongoing ? `${count}@${at_ms}` : String(count);
+}
+
+/** The first inventory up to a night; what is counted out of the sand comes up no more. */
+function inventoryNight({ inventories }: NestRecord, until: Night): Night | null {
+  let first: Night | null = null;
+  for (const { fact } of inventories) {
+    const night = parseNight(fact.details.date);
+    if (night !== null && night <= until && (first === null || night < first)) first = night;
+  }
+  return first;
+}
