@@ -3,7 +3,7 @@ import type { NestId } from '../domain/nest.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
 import { parseNight } from '../domain/night.ts';
 import { evenGrid } from '../inference/shared-level.ts';
-import { type SeasonSpan, candidatesOf, seasonSpan } from './candidates.ts';
+import { candidatesOf } from './candidates.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
 import { type Evidence, gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
@@ -50,12 +50,11 @@ export class ForecastMemory {
   /** The work on every nest of a season as of a moment. */
   workOn(record: SeasonRecord, moment: Moment): NestWork[] {
     const site = this.siteOf(record);
-    const span = seasonSpan(record);
-    return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, span, moment));
+    return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, moment));
   }
 
-  #workOnNest(record: NestRecord, site: Site, span: SeasonSpan | null, moment: Moment): NestWork {
-    const candidates = candidatesOf(record, span, moment.night);
+  #workOnNest(record: NestRecord, site: Site, moment: Moment): NestWork {
+    const candidates = candidatesOf(record, moment.night);
     const inventoried = inventoryNight(record, moment.night);
     const key = [
       site.key,

@@ -94,6 +94,9 @@ function summary(
   const { first, count } = odds.candidates;
   const distribution: NightChance[] = [];
   let pAlready = 0;
+  for (let night = tonight; night < first; night = addNights(night, 1)) {
+    distribution.push({ night, p: 0 });
+  }
   for (let c = 0; c < count; c++) {
     const night = addNights(first, c);
     if (night < tonight) pAlready += odds.byNight[c]!;

@@ -36,13 +36,9 @@ describe('the marginals of the chains are the tables', () => {
   test('a stethoscope hears its own table on every evening', () => {
     for (const [left, row] of stethoscopeRows) {
       row.forEach((p, reading) => {
-        const heard = ['quiet', 'occasional', 'steady', 'waterfall'] as const;
-        // A lead misreads .06: undo that by reading all states and inverting is not needed here;
-        // the truth behind the reading is checked through the muffling of the state itself.
         const truth = marginal(chains.sound, 100, 100 - left);
         const muffled = monotoneCoupling(truth, row);
         const sum = truth.reduce((total, q, state) => total + q * muffled[state * 4 + reading]!, 0);
-        expect(heard[reading]).toBeDefined();
         expect(Math.abs(sum - p)).toBeLessThan(1e-12);
       });
     }
