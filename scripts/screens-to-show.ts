@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core';
 export interface ScreenToShow {
   /** Part of the file's name. */
   readonly name: string;
-  show(page: Page, ink: 'dark' | 'day'): Promise<void>;
+  readonly show: (page: Page, ink: 'dark' | 'day') => Promise<void>;
 }
 
 /** Every screen there is; add a line with each new one. */
