@@ -1,0 +1,62 @@
+import { atWallClock, type Night, wallClock } from '../../../core/domain/night.ts';
+import type { VisitDetails } from '../../../core/domain/visit.ts';
+
+/** `21:10` on the clocks of a zone. */
+export function hourText(at_ms: number, zone: string): string {
+  const { minute } = wallClock(at_ms, zone);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
+}
+
+/** `Mon 20 Jul`, the date of a night's evening. */
+export function nightText(night: Night): string {
+  return dateText(atWallClock(night, 720, 'UTC'), 'UTC');
+}
+
+/** `Mon 20 Jul`, the date on the clocks of a zone. */
+export function dateText(at_ms: number, zone: string): string {
+  const { day } = wallClock(at_ms, zone);
+  const date = new Date(day * 86_400_000);
+  const weekday = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'][date.getUTCDay()] ?? '';
+  return `${weekday} ${date.getUTCDate()} ${monthText(date.getUTCMonth())}`;
+}
+
+/** Three letters of a month, 0 = January. */
+export function monthText(month: number): string {
+  const months = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec';
+  return months.split(' ')[month] ?? '';
+}
+
+/** `1 h 40 min`, `25 min`. */
+export function spanText(span_ms: number): string {
+  const minutes = Math.max(0, Math.round(span_ms / 60_000));
+  if (minutes < 60) return `${minutes} min`;
+  const rest = minutes % 60;
+  return `${Math.floor(minutes / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
+}
+
+/** What a note says, in the order in which one would say it; empty when it says nothing. */
+export function saidOf(details: VisitDetails): string {
+  const parts = [
+    details.surface,
+    details.sound,
+    tracksText(details.tracks),
+    watchText(details),
+    details.event,
+  ];
+  return parts.filter((part) => part !== null && part !== undefined).join(' · ');
+}
+
+function tracksText(tracks: number | null | undefined): string | null {
+  if (tracks === null || tracks === undefined) return null;
+  if (tracks === 0) return 'no tracks';
+  return tracks === 1 ? '1 track' : `${tracks} tracks`;
+}
+
+function watchText({ watched_from, watched_to, emerged }: VisitDetails): string | null {
+  if (emerged !== null && emerged !== undefined) {
+    return emerged === 0 ? 'watched, none came' : `watched, ${emerged} came`;
+  }
+  if (watched_from === null || watched_from === undefined) return null;
+  return watched_to === null || watched_to === undefined ? 'watch begun' : 'watched';
+}
