@@ -1,7 +1,9 @@
 import { Temporal } from 'temporal-polyfill';
 import * as z from 'zod/mini';
+import { parseNight } from './night.ts';
 
-const WITH_OFFSET = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d{1,9})?)?(Z|[+-]\d{2}:\d{2})$/;
+const WITH_OFFSET =
+  /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,9}))?)?(?:Z|([+-])(\d{2}):(\d{2}))$/;
 const WITHOUT_OFFSET = /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2}(\.\d{1,9})?)?$/;
 
 /** An instant as ISO 8601 text with its offset, such as `2026-07-20T21:10-04:00`. */
@@ -9,22 +11,28 @@ export const InstantText = z
   .string()
   .check(
     z.refine(
-      (text) => WITH_OFFSET.test(text) && parseInstant(text) !== null,
+      (text) => parseInstant(text) !== null,
       'a time with its offset, written like 2026-07-20T21:10-04:00',
     ),
   )
   .brand<'InstantText'>();
 export type InstantText = z.infer<typeof InstantText>;
 
-/** Epoch milliseconds of an ISO text with offset, or null when it is not a time that exists. */
+/**
+ * Epoch milliseconds of an ISO text with offset, or null when it is not a time that exists. Parts
+ * of a millisecond are cut off. Worked out here, since browsers differ on what they accept.
+ */
 export function parseInstant(text: string): number | null {
-  if (!WITH_OFFSET.test(text)) return null;
-  const [date, time] = [text.slice(0, 10), text.slice(11)];
-  const at_ms = Date.parse(time.length < 8 ? `${date}T${time}` : text);
-  if (Number.isNaN(at_ms)) return null;
-  const day_ms = Date.parse(`${date}T00:00Z`);
-  if (Number.isNaN(day_ms) || new Date(day_ms).toISOString().slice(0, 10) !== date) return null;
-  return at_ms;
+  const parts = WITH_OFFSET.exec(text);
+  if (parts === null) return null;
+  const day = parseNight(parts[1] ?? '');
+  const [hour, minute, second] = [Number(parts[2]), Number(parts[3]), Number(parts[4] ?? 0)];
+  const [ahead_h, ahead_min] = [Number(parts[7] ?? 0), Number(parts[8] ?? 0)];
+  if (day === null || hour > 23 || minute > 59 || second > 59) return null;
+  if (ahead_h > 23 || ahead_min > 59) return null;
+  const ahead = (ahead_h * 60 + ahead_min) * (parts[6] === '-' ? -1 : 1);
+  const millisecond = Number((parts[5] ?? '').slice(0, 3).padEnd(3, '0'));
+  return (((day * 24 + hour) * 60 + minute - ahead) * 60 + second) * 1000 + millisecond;
 }
 
 /**

@@ -17,29 +17,31 @@ export type Species = z.infer<typeof Species>;
  * TTL, TTH and FBT stand on the marine turtle identification cards of IOTC and SPC (2011); the
  * other codes are from memory.
  */
-const otherNames: Record<string, Species> = {
-  loggerhead: 'Caretta caretta',
-  ttl: 'Caretta caretta',
-  green: 'Chelonia mydas',
-  tug: 'Chelonia mydas',
-  "kemp's ridley": 'Lepidochelys kempii',
-  'kemps ridley': 'Lepidochelys kempii',
-  lky: 'Lepidochelys kempii',
-  'olive ridley': 'Lepidochelys olivacea',
-  lkv: 'Lepidochelys olivacea',
-  leatherback: 'Dermochelys coriacea',
-  dkk: 'Dermochelys coriacea',
-  hawksbill: 'Eretmochelys imbricata',
-  tth: 'Eretmochelys imbricata',
-  flatback: 'Natator depressus',
-  fbt: 'Natator depressus',
-};
+const otherNames = new Map<string, Species>(
+  Object.entries({
+    loggerhead: 'Caretta caretta',
+    ttl: 'Caretta caretta',
+    green: 'Chelonia mydas',
+    tug: 'Chelonia mydas',
+    "kemp's ridley": 'Lepidochelys kempii',
+    'kemps ridley': 'Lepidochelys kempii',
+    lky: 'Lepidochelys kempii',
+    'olive ridley': 'Lepidochelys olivacea',
+    lkv: 'Lepidochelys olivacea',
+    leatherback: 'Dermochelys coriacea',
+    dkk: 'Dermochelys coriacea',
+    hawksbill: 'Eretmochelys imbricata',
+    tth: 'Eretmochelys imbricata',
+    flatback: 'Natator depressus',
+    fbt: 'Natator depressus',
+  } as const),
+);
 
 /** The species meant by a scientific name, an English name or an ASFIS code; null when none is. */
 export function readSpecies(text: string): Species | null {
-  const plain = text.trim().toLowerCase().replace(/\s+/g, ' ').replace('’', "'");
+  const plain = text.trim().toLowerCase().replace(/\s+/g, ' ').replaceAll('’', "'");
   const exact = Species.options.find((name) => name.toLowerCase() === plain);
-  return exact ?? otherNames[plain.replace(/ (sea )?turtle$/, '')] ?? null;
+  return exact ?? otherNames.get(plain.replace(/ (sea )?turtle$/, '')) ?? null;
 }
 
 /** The English name by which sitters call a species. */

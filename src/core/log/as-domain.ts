@@ -7,14 +7,19 @@ import type { FactOf } from './season-record.ts';
 const night = (text: string | null | undefined): Night | null =>
   text === null || text === undefined ? null : parseNight(text);
 
-/** The nest that a registration describes. One bound of the lay night alone stands for both. */
+/**
+ * The nest that a registration describes. One bound of the lay night alone stands for both; two in
+ * the wrong order are taken in the right one.
+ */
 export function nestOf({ nest, details }: FactOf<'nest-registered'>): Nest {
-  const first = night(details.lay_night) ?? night(details.lay_night_latest);
+  const from = night(details.lay_night) ?? night(details.lay_night_latest);
+  const to = night(details.lay_night_latest) ?? from;
+  const isSwapped = from !== null && to !== null && to < from;
   return {
     id: nest,
     species: details.species ?? null,
-    layNight: first,
-    layNightLatest: night(details.lay_night_latest) ?? first,
+    layNight: isSwapped ? to : from,
+    layNightLatest: isSwapped ? from : to,
     zone: details.zone ?? null,
     latitude_deg: details.latitude ?? null,
     longitude_deg: details.longitude ?? null,
@@ -26,7 +31,10 @@ export function nestOf({ nest, details }: FactOf<'nest-registered'>): Nest {
   };
 }
 
-/** The visit that a note describes, with the night and the half of it in the programme's zone. */
+/**
+ * The visit that a note describes, with the night and the half of it in the programme's zone. A
+ * watch that ends before it begins says nothing of when there was watching, so it is no watch.
+ */
 export function visitOf({ id, nest, at, details }: FactOf<'visit-noted'>, zone: string): Visit {
   const at_ms = parseInstant(at) ?? 0;
   const from_ms = parseInstant(details.watched_from ?? '');
@@ -45,7 +53,7 @@ export function visitOf({ id, nest, at, details }: FactOf<'visit-noted'>, zone: 
     rain: details.rain ?? null,
     tracks: details.tracks ?? null,
     mishap: details.event ?? null,
-    watch: from_ms === null || to_ms === null ? null : { from_ms, to_ms },
+    watch: from_ms === null || to_ms === null || to_ms < from_ms ? null : { from_ms, to_ms },
     emerged: details.emerged ?? null,
     scratch_per_min: details.scratch_per_min ?? null,
     active_share: details.active_share ?? null,

@@ -1,11 +1,12 @@
 import type { SeasonEvent } from '../domain/event.ts';
 
 /**
- * An event as it lies in a log. `known` has been read and lifted to today's shape; `foreign` was
- * written by a newer version or is damaged: it is kept and passed on as it is, and says why.
+ * An event as it lies in a log. `known` has been read and lifted to today's shape, with `raw` where
+ * what lies there is older or says more than this version reads; `foreign` was written by a newer
+ * version or is damaged. Both are kept and passed on as they lie there.
  */
 export type LoggedEvent =
-  | { readonly state: 'known'; readonly event: SeasonEvent }
+  | { readonly state: 'known'; readonly event: SeasonEvent; readonly raw?: unknown }
   | { readonly state: 'foreign'; readonly id: string; readonly raw: unknown; readonly why: string };
 
 /** Why a log could not do what was asked, with a message that says what to do. */

@@ -1,61 +1,67 @@
 import type { EventId } from '../domain/event.ts';
-import type { Visit } from '../domain/visit.ts';
-import { type AmendmentsByTarget, standing } from './amend.ts';
+import type { NestId } from '../domain/nest.ts';
+import type { AmendmentsByTarget } from './amendment-tree.ts';
 import { nestOf, visitOf } from './as-domain.ts';
-import { byWriting, writtenAt } from './order.ts';
-import type { Fact, FactOf, NestRecord, Standing } from './season-record.ts';
+import { byId, inOrderOfWriting } from './order.ts';
+import { duplicateProblem, problemsOf } from './problems.ts';
+import type { FactOf, NestFact, NestRecord, RecordProblem, Standing } from './season-record.ts';
+import { standing } from './standing.ts';
+
+/** What follows from the facts that speak of one nest. */
+export interface FoldedNest {
+  /** Null while no registration of it stands. */
+  readonly record: NestRecord | null;
+  /** Its standing facts when there is no record for them to be in. */
+  readonly unplaced: readonly Standing[];
+  readonly problems: readonly RecordProblem[];
+}
 
 /**
- * The record of one nest from the facts that speak of it, in any order; null while no registration
- * of it stands. Of several registrations the one written first stands.
+ * One nest from the facts that speak of it, in any order, in a programme's time zone. Of several
+ * registrations that stand, the one written first counts and the others are a problem.
  */
 export function foldNest(
-  facts: readonly Fact[],
+  id: NestId,
+  facts: readonly NestFact[],
   amendments: AmendmentsByTarget,
   zone: string,
-): NestRecord | null {
-  let registration: Standing<FactOf<'nest-registered'>> | null = null;
-  const notes = new Map<EventId, Standing<FactOf<'visit-noted'>>>();
-  const visits: Visit[] = [];
-  const orientations: Standing<FactOf<'orientation-recorded'>>[] = [];
-  const inventories: Standing<FactOf<'inventory-recorded'>>[] = [];
-  for (const fact of [...facts].sort((a, b) => (a.id < b.id ? -1 : 1))) {
-    switch (fact.kind) {
-      case 'nest-registered': {
-        const entry = standing(fact, amendments);
-        const first =
-          registration === null || byWriting(writtenAt(fact), writtenAt(registration.original)) < 0;
-        if (!entry.withdrawn && first) registration = entry;
-        break;
-      }
-      case 'visit-noted': {
-        const entry = standing(fact, amendments);
-        notes.set(fact.id, entry);
-        if (!entry.withdrawn) visits.push(visitOf(entry.fact, zone));
-        break;
-      }
-      case 'orientation-recorded': {
-        const entry = standing(fact, amendments);
-        if (!entry.withdrawn) orientations.push(entry);
-        break;
-      }
-      case 'inventory-recorded': {
-        const entry = standing(fact, amendments);
-        if (!entry.withdrawn) inventories.push(entry);
-        break;
-      }
-      default:
-        break;
-    }
-  }
-  if (registration === null) return null;
-  visits.sort((a, b) => a.at_ms - b.at_ms || (a.id < b.id ? -1 : 1));
+): FoldedNest {
+  const entries = [...facts].sort(byId).map((fact) => standing(fact, amendments));
+  const problems = entries.flatMap(problemsOf);
+  const stand = entries.filter((entry) => !entry.withdrawn);
+  const [registration, ...again] = inOrderOfWriting(
+    entriesOf(stand, 'nest-registered'),
+    ({ original }) => original,
+  );
+  if (registration === undefined) return { record: null, unplaced: stand, problems };
+  problems.push(...again.map((entry) => duplicateProblem(id, entry.original.id)));
+  const record = recordOf(registration, entries, stand, zone);
+  return { record, unplaced: [], problems };
+}
+
+function recordOf(
+  registration: Standing<FactOf<'nest-registered'>>,
+  entries: readonly Standing<NestFact>[],
+  stand: readonly Standing<NestFact>[],
+  zone: string,
+): NestRecord {
+  const notes = entriesOf(entries, 'visit-noted');
+  const visits = entriesOf(stand, 'visit-noted').map(({ fact }) => visitOf(fact, zone));
   return {
     nest: nestOf(registration.fact),
     registration,
-    visits,
-    notes,
-    orientations,
-    inventories,
+    visits: visits.sort((a, b) => a.at_ms - b.at_ms || byId(a, b)),
+    notes: new Map<EventId, Standing<FactOf<'visit-noted'>>>(
+      notes.map((entry) => [entry.original.id, entry]),
+    ),
+    orientations: entriesOf(stand, 'orientation-recorded'),
+    inventories: entriesOf(stand, 'inventory-recorded'),
   };
+}
+
+function entriesOf<Kind extends NestFact['kind']>(
+  entries: readonly Standing<NestFact>[],
+  kind: Kind,
+): Standing<FactOf<Kind>>[] {
+  return entries.filter((entry): entry is Standing<FactOf<Kind>> => entry.fact.kind === kind);
 }

@@ -1,6 +1,8 @@
+import { v5 } from 'uuid';
 import * as z from 'zod/mini';
 import { SCHEMA, SeasonEvent } from '../domain/event.ts';
 import type { LoggedEvent } from './event-log.ts';
+import { saysTheSame } from './same-event.ts';
 
 /** One numbered step that lifts events of shape `from` to shape `from + 1`. Pure. */
 export interface UpcastStep {
@@ -61,18 +63,26 @@ export function readEvent(raw: unknown): LoggedEvent {
     return { state: 'foreign', id, raw, why };
   }
   const read = SeasonEvent.safeParse(lift(outline.data, schema, steps));
-  if (read.success) return { state: 'known', event: read.data };
+  if (read.success) {
+    const event = read.data;
+    return saysTheSame(event, raw) ? { state: 'known', event } : { state: 'known', event, raw };
+  }
   const first = read.error.issues[0];
   const place = first === undefined || first.path.length === 0 ? 'event' : first.path.join('.');
   return { state: 'foreign', id, raw, why: `${place}: ${first?.message ?? 'not readable'}` };
 }
 
-/** What goes to storage for an event: the event itself, or the raw thing that was kept. */
+/** What goes to storage for an event: the thing as it was found, or the event itself. */
 export function rawOf(logged: LoggedEvent): unknown {
-  return logged.state === 'known' ? logged.event : logged.raw;
+  return logged.state === 'known' ? (logged.raw ?? logged.event) : logged.raw;
 }
 
+/** Namespace of the names given to things in a log that have none; drawn once. */
+const UNNAMED = '0f6d3c0e-7a55-4b7e-9a1d-6f0f5d2b9c41';
+
+/** Its own id, or one that follows from what it says, so that it is kept once and not twice. */
 function idIn(raw: unknown): string {
-  const named = z.looseObject({ id: z.string() }).safeParse(raw);
-  return named.success ? named.data.id : `unnamed:${JSON.stringify(raw)}`;
+  const named = z.looseObject({ id: z.string().check(z.minLength(1)) }).safeParse(raw);
+  if (named.success) return named.data.id;
+  return `unnamed:${v5(JSON.stringify(raw ?? null), UNNAMED)}`;
 }
