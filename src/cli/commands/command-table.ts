@@ -5,5 +5,11 @@ import type { Command } from '../wiring/command.ts';
  * `commands`, exporting one `Command`, and a line in this table.
  */
 export const commandTable: Readonly<Record<string, () => Promise<Command>>> = {
+  rank: async () => (await import('./rank.ts')).rank,
+  night: async () => (await import('./night.ts')).night,
+  backtest: async () => (await import('./backtest.ts')).backtest,
   check: async () => (await import('./check.ts')).check,
+  import: async () => (await import('./import.ts')).importCommand,
+  export: async () => (await import('./export.ts')).exportCommand,
+  simulate: async () => (await import('./simulate.ts')).simulate,
 };

@@ -1,3 +1,4 @@
+import type { Comparison } from '../../core/exchange/reconcile/reconcile.ts';
 import type { RowCount } from '../../core/exchange/season-folder/read-season-folder.ts';
 import { tablesInOrder } from '../../core/exchange/tables/all-tables.ts';
 import type { TableName } from '../../core/domain/event.ts';
@@ -11,4 +12,17 @@ export function describeCounts(counts: Readonly<Partial<Record<TableName, RowCou
     return [`${table} ${rows === taken ? rows : `${taken} of ${rows}`}`];
   });
   return parts.length === 0 ? 'no tables' : parts.join(', ');
+}
+
+/** `nests 38 (3 corrected, 35 as they stand)`: what an import does to each table. */
+export function describeComparisons(
+  counts: Readonly<Partial<Record<TableName, Comparison>>>,
+): string {
+  const parts = tablesInOrder.flatMap(({ table }) => {
+    const count = counts[table];
+    if (count === undefined) return [];
+    const { fresh, corrected, same } = count;
+    return [`${table}: ${fresh} new, ${corrected} corrected, ${same} as they stand`];
+  });
+  return parts.length === 0 ? 'no tables' : parts.join('; ');
 }

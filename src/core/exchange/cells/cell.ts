@@ -1,3 +1,4 @@
+import { parseInstant } from '../../domain/instant.ts';
 import { unguarded } from '../csv/guard.ts';
 
 /** What a cell can hold once it is read. */
@@ -43,4 +44,10 @@ export function valueText(value: CellValue | null | undefined): string {
   if (typeof value === 'string') return value;
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return typeof value === 'number' ? String(value) : value.join(';');
+}
+
+/** A text that two values share when they mean the same. */
+export function meaning(value: CellValue | null | undefined, isTime: boolean): string {
+  const written = valueText(value);
+  return isTime && written !== '' ? String(parseInstant(written)) : written;
 }

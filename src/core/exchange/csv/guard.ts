@@ -7,11 +7,15 @@ const GUARDED = /^'+[=+\-@\t\r]/;
 /**
  * The text of a cell as it is written. Text that already looks guarded gains one apostrophe, so
  * that reading gives it back; with `guard` so does text that a spreadsheet would run as a formula.
- * Plain numbers are left alone.
  */
 export function guarded(text: string, guard: boolean): string {
   if (GUARDED.test(text)) return `'${text}`;
-  return guard && RUNS.test(text) && !PLAIN_NUMBER.test(text) ? `'${text}` : text;
+  return guard ? guardedRaw(text) : text;
+}
+
+/** Cell text from a file with an apostrophe before what would run. Plain numbers are left alone. */
+export function guardedRaw(raw: string): string {
+  return RUNS.test(raw) && !PLAIN_NUMBER.test(raw) ? `'${raw}` : raw;
 }
 
 /** The text of a cell without the apostrophe that `guarded` put before it. */

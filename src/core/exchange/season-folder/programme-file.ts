@@ -14,7 +14,11 @@ export type ReadProgramme =
 
 /** The programme that `programme.json` describes; keys it does not know are kept. */
 export function readProgramme(bytes: Uint8Array): ReadProgramme {
-  const { text } = decode(bytes);
+  return readProgrammeText(decode(bytes).text);
+}
+
+/** As `readProgramme`, from text. */
+export function readProgrammeText(text: string): ReadProgramme {
   let json: unknown;
   try {
     json = JSON.parse(text);

@@ -1,16 +1,15 @@
-import { type EventOf, SCHEMA, type SeasonEvent, type TableName } from '../../domain/event.ts';
-import { formatInstant } from '../../domain/instant.ts';
-import { eventIdOfRow } from '../../log/event-id.ts';
+import type { SeasonEvent, TableName } from '../../domain/event.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
 import { type Problem, ProblemsOfFile } from '../problem.ts';
 import { tablesInOrder } from '../tables/all-tables.ts';
 import type { HeaderColumn } from '../tables/header.ts';
 import { type TableSpec, fileOf } from '../tables/table-spec.ts';
 import { findFiles } from './find-files.ts';
+import { layoutEvent } from './layout-event.ts';
 import { programmeEvent, readProgramme } from './programme-file.ts';
 import { type TableOutline, headerText, readTable } from './read-table.ts';
 import type { Row } from './row.ts';
-import { type Importer, UNDATED_MS, contentOf, eventOfRow } from './row-event.ts';
+import { type Importer, contentOf, eventOfRow, momentOf } from './row-event.ts';
 import { SeasonSoFar } from './season-so-far.ts';
 
 export interface ReadOptions {
@@ -94,7 +93,8 @@ function takeTable(
   const alike = new Map<string, number>();
   const ids = new Set<string>();
   const take = (row: Row): void => {
-    const findings = [...spec.check(row.values), ...season.check(row, spec)];
+    const at_ms = momentOf(row, importer.zone);
+    const findings = [...spec.check(row.values), ...season.check(row, at_ms, spec)];
     for (const { severity, column, message, once } of findings) {
       if (once === undefined) problems.add(severity, row.source.row, column, message);
       else problems.addOnce(once, severity, row.source.row, column, message);
@@ -104,13 +104,13 @@ function takeTable(
       return;
     }
     season.take(row, spec);
-    let event = eventOfRow(row, importer, 0);
+    let event = eventOfRow(row, at_ms, importer, 0);
     if (ids.has(event.id)) {
       // Only rows that say just what an earlier one said come here, so few are remembered.
       const content = contentOf(row);
       const ordinal = (alike.get(content) ?? 0) + 1;
       alike.set(content, ordinal);
-      event = eventOfRow(row, importer, ordinal);
+      event = eventOfRow(row, at_ms, importer, ordinal);
     }
     ids.add(event.id);
     events.push(event);
@@ -125,29 +125,6 @@ function takeTable(
     season.leaveOut((cells[at] ?? '').trim(), row);
   };
   return readTable(bytes, spec, importer.zone, problems, take, leaveOut);
-}
-
-/** The event that keeps how a table was laid out, so that it can be written again just so. */
-export function layoutEvent(
-  table: TableName,
-  outline: Pick<TableOutline, 'columns' | 'newline'>,
-  importer: Importer,
-  at_ms = UNDATED_MS,
-): EventOf<'table-laid-out'> {
-  const at = formatInstant(at_ms, importer.zone);
-  const { columns, newline } = outline;
-  return {
-    id: eventIdOfRow(at_ms, JSON.stringify(['layout', table, columns, newline])),
-    schema: SCHEMA,
-    at,
-    written: at,
-    author: importer.author,
-    device: importer.device,
-    kind: 'table-laid-out',
-    table,
-    columns: [...columns],
-    newline,
-  };
 }
 
 function noNests(spec: TableSpec): Problem {

@@ -82,7 +82,12 @@ export function readTable(
     return null;
   }
   const { raw: columns, readable } = found;
-  return { columns, newline: /\r\n/.test(text) ? '\r\n' : '\n', rows, readable };
+  return { columns, newline: newlineOf(text), rows, readable };
+}
+
+/** How the header's line ends. */
+function newlineOf(text: string): '\n' | '\r\n' {
+  return /\r?\n/.exec(text)?.[0] === '\r\n' ? '\r\n' : '\n';
 }
 
 interface Head {

@@ -9,7 +9,7 @@ import { VisitDetails } from '../../domain/visit.ts';
 import { AvailabilityDetails, VolunteerDetails } from '../../domain/volunteer.ts';
 import { eventIdOfRow } from '../../log/event-id.ts';
 import type { Fact } from '../../log/season-record.ts';
-import { type CellValue, valueText } from '../cells/cell.ts';
+import { meaning } from '../cells/cell.ts';
 import { specOf } from '../tables/all-tables.ts';
 import { text } from '../tables/table-spec.ts';
 import type { Row } from './row.ts';
@@ -66,22 +66,19 @@ export function contentOf({ table, values, source }: Row): string {
   return JSON.stringify([table, cells, ...(extra.length === 0 ? [] : [extra])]);
 }
 
-/** A text that two values share when they mean the same. */
-export function meaning(value: CellValue | null | undefined, isTime: boolean): string {
-  const written = valueText(value);
-  return isTime && written !== '' ? String(parseInstant(written)) : written;
-}
-
 /**
  * The event that a row stands for. Its id follows from what the row says and from `ordinal`, which
  * counts the rows that say just the same; it is written when it happened, so that the same row
- * gives the same event on any day. Throws when cells were read that the event cannot hold.
+ * gives the same event on any day. `at_ms` is its `momentOf`. Throws when cells were read that the event cannot hold.
  */
-export function eventOfRow(row: Row, importer: Importer, ordinal: number): Fact {
-  const at_ms = momentOf(row, importer.zone);
+export function eventOfRow(row: Row, at_ms: number, importer: Importer, ordinal: number): Fact {
   const content = contentOf(row);
   const id = eventIdOfRow(at_ms, ordinal === 0 ? content : `${content} ${ordinal + 1}`);
-  return factOf(row, importer, id, formatInstant(at_ms, importer.zone));
+  // A visit keeps the very text of its time.
+  const { time } = row.values;
+  const at =
+    typeof time === 'string' ? InstantText.parse(time) : formatInstant(at_ms, importer.zone);
+  return factOf(row, importer, id, at);
 }
 
 type Envelope = Pick<
@@ -89,10 +86,8 @@ type Envelope = Pick<
   'id' | 'schema' | 'at' | 'written' | 'author' | 'device' | 'source'
 >;
 
-function factOf(row: Row, importer: Importer, id: EventId, moment: InstantText): Fact {
-  const { nest, volunteer, time, ...details } = row.values;
-  // A visit keeps the very text of its time.
-  const at = typeof time === 'string' ? InstantText.parse(time) : moment;
+function factOf(row: Row, importer: Importer, id: EventId, at: InstantText): Fact {
+  const { nest, volunteer, time: _, ...details } = row.values;
   const { author, device } = importer;
   const envelope: Envelope = {
     id,

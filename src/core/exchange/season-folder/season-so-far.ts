@@ -1,10 +1,8 @@
-import { parseInstant } from '../../domain/instant.ts';
 import { parseNight } from '../../domain/night.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
 import type { Finding, RowValues, TableSpec } from '../tables/table-spec.ts';
 import { fileOf, text } from '../tables/table-spec.ts';
 import type { Row } from './row.ts';
-import { momentOf } from './row-event.ts';
 import { wallMoment } from './wall-moment.ts';
 
 const DAY_MS = 86_400_000;
@@ -58,10 +56,12 @@ export class SeasonSoFar {
   }
 
   /** What there is to say of a row in the light of those before it. */
-  check(row: Row, spec: TableSpec): readonly Finding[] {
+  check(row: Row, at_ms: number, spec: TableSpec): readonly Finding[] {
     return [
       ...this.#again(row, spec),
-      ...(spec.table === 'nests' || spec.columns[0]?.name !== 'nest' ? [] : this.#ofNest(row)),
+      ...(spec.table === 'nests' || spec.columns[0]?.name !== 'nest'
+        ? []
+        : this.#ofNest(row, at_ms)),
       ...(spec.table === 'availability' ? this.#ofVolunteer(row.values) : []),
     ];
   }
@@ -74,7 +74,7 @@ export class SeasonSoFar {
     return [{ severity: 'error', column: spec.uniqueBy[0] ?? '', message }];
   }
 
-  #ofNest(row: Row): Finding[] {
+  #ofNest(row: Row, at_ms: number): Finding[] {
     const name = text(row.values, 'nest') ?? '';
     const nest = this.#nests.get(name);
     const column = 'nest';
@@ -86,18 +86,17 @@ export class SeasonSoFar {
       const message = `nest "${name}" could not be taken (${fileOf('nests')} row ${nest.row}), so none of its rows here was. Correct that row first.`;
       return [{ severity: 'error', column, message, once: `left out ${name}` }];
     }
-    return [...this.#afterLaying(row, nest.layNight), ...this.#future(row)];
+    return [...this.#afterLaying(row, at_ms, nest.layNight), ...this.#future(row, at_ms)];
   }
 
-  #afterLaying(row: Row, layNight: string | null): Finding[] {
+  #afterLaying(row: Row, at_ms: number, layNight: string | null): Finding[] {
     const laid = layNight === null ? null : parseNight(layNight);
     if (laid === null) return [];
     const column = dateColumn(row);
     const found = text(row.values, column) ?? '';
-    const nights = (momentOf(row, this.#zone) - laid * DAY_MS) / DAY_MS;
+    const nights = (at_ms - laid * DAY_MS) / DAY_MS;
     const day = row.table === 'visits' ? null : parseNight(found);
-    const isBefore =
-      day === null ? (parseInstant(found) ?? 0) < wallMoment(laid, 720, this.#zone) : day < laid;
+    const isBefore = day === null ? at_ms < wallMoment(laid, 720, this.#zone) : day < laid;
     if (isBefore) {
       const message = `found ${foundText(row, column)}, before the nest was laid on the night of ${layNight}; expected a later time. Correct it, or lay_night in ${fileOf('nests')}.`;
       return [{ severity: 'error', column, message }];
@@ -107,8 +106,8 @@ export class SeasonSoFar {
     return [{ severity: 'warning', column, message }];
   }
 
-  #future(row: Row): Finding[] {
-    if (momentOf(row, this.#zone) - this.#now_ms <= FAR_FUTURE_MS) return [];
+  #future(row: Row, at_ms: number): Finding[] {
+    if (at_ms - this.#now_ms <= FAR_FUTURE_MS) return [];
     const column = dateColumn(row);
     const message = `found ${foundText(row, column)}, years from now; expected something that has happened. It is taken; check the year.`;
     return [{ severity: 'warning', column, message }];
