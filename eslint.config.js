@@ -8,10 +8,18 @@ import svelteConfig from './svelte.config.js';
 const KERNELS = [
   'src/core/numerics/**/*.ts',
   'src/core/inference/**/*.ts',
-  'src/core/forecast/cue-chains.ts',
-  'src/core/forecast/hour-of-emergence.ts',
-  'src/core/forecast/incubation.ts',
-  'src/core/forecast/misreading.ts',
+  ...[
+    'check-value',
+    'cue-chains',
+    'evidence',
+    'hour-of-emergence',
+    'incubation',
+    'misreading',
+    'nest-odds',
+    'prior',
+    'season-memory',
+    'tonight',
+  ].map((name) => `src/core/forecast/${name}.ts`),
   'src/core/log/event-id.ts',
 ];
 
@@ -93,7 +101,10 @@ export default ts.config(
     rules: {
       // The compiler knows every name.
       'no-undef': 'off',
-      '@typescript-eslint/consistent-type-imports': ['error', { fixStyle: 'inline-type-imports' }],
+      '@typescript-eslint/consistent-type-imports': [
+        'error',
+        { fixStyle: 'inline-type-imports', disallowTypeAnnotations: false },
+      ],
       '@typescript-eslint/switch-exhaustiveness-check': [
         'error',
         { considerDefaultExhaustiveForUnions: true, requireDefaultForNonUnion: true },
@@ -103,7 +114,15 @@ export default ts.config(
         { allowNumber: true, allowBoolean: true },
       ],
       '@typescript-eslint/no-confusing-void-expression': ['error', { ignoreArrowShorthand: true }],
-      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/no-unused-vars': [
+        'error',
+        {
+          argsIgnorePattern: '^_',
+          varsIgnorePattern: '^_',
+          destructuredArrayIgnorePattern: '^_',
+          ignoreRestSiblings: true,
+        },
+      ],
       // `Record<string, X>` and `{ [key: string]: X }` read equally well.
       '@typescript-eslint/consistent-indexed-object-style': 'off',
       // A type for a shape may be written either way; unions need `type`.
@@ -114,6 +133,8 @@ export default ts.config(
       '@typescript-eslint/dot-notation': ['error', { allowIndexSignaturePropertyAccess: true }],
       // An interface may be met by a method that has nothing to wait for.
       '@typescript-eslint/require-await': 'off',
+      // `required<Value>(key)` names what the caller expects.
+      '@typescript-eslint/no-unnecessary-type-parameters': 'off',
       eqeqeq: 'error',
       'no-console': ['error', { allow: ['warn', 'error'] }],
       'no-restricted-exports': ['error', { restrictDefaultExports: { direct: false } }],
@@ -125,10 +146,21 @@ export default ts.config(
     languageOptions: { parserOptions: { parser: ts.parser, svelteConfig } },
     rules: {
       'svelte/no-at-html-tags': 'error',
-      'svelte/no-inline-styles': ['error', { allowTransitions: true }],
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: "SvelteAttribute[key.name='style']",
+          message:
+            'The security policy drops style attributes. Use a class, or `style:width={...}` for a value.',
+        },
+      ],
       'svelte/require-each-key': 'error',
       'svelte/no-target-blank': 'error',
-      'svelte/button-has-type': 'error',
+      // `let { nest, pick } = $props()` is how props are read.
+      'prefer-const': 'off',
+      'svelte/prefer-const': ['error', { excludedRunes: ['$props', '$derived', '$bindable'] }],
+      // `void clock.now;` says on purpose that something is read to be followed.
+      '@typescript-eslint/no-meaningless-void-operator': 'off',
       // The parser cannot see through a component's props.
       '@typescript-eslint/no-unsafe-assignment': 'off',
       '@typescript-eslint/no-unsafe-argument': 'off',
@@ -149,9 +181,9 @@ export default ts.config(
     rules: { '@typescript-eslint/no-non-null-assertion': 'off' },
   },
   {
-    files: ['tests/**/*.ts'],
+    files: ['tests/**/*.ts', 'bench/**/*.ts'],
     rules: {
-      // A test that reads past the end fails at once and says where.
+      // A test or a bench that reads past the end fails at once and says where.
       '@typescript-eslint/no-non-null-assertion': 'off',
       // expect(object.method) and given-when-then builders.
       '@typescript-eslint/unbound-method': 'off',
@@ -167,6 +199,13 @@ export default ts.config(
     files: ['**/*.js', '**/*.mjs'],
     languageOptions: {
       globals: { process: 'readonly', console: 'readonly', URL: 'readonly', Buffer: 'readonly' },
+    },
+  },
+  {
+    files: ['public/**/*.js'],
+    languageOptions: {
+      sourceType: 'script',
+      globals: { document: 'readonly', localStorage: 'readonly', matchMedia: 'readonly' },
     },
   },
 );
