@@ -17,6 +17,10 @@ export class Pen {
     this.#seed = seed;
   }
 
+  nestId(name: string): NestId {
+    return NestId.parse(name);
+  }
+
   logged(body: EventBody, at?: string): KnownEvent {
     this.#count += 1;
     const random = new Uint8Array(16);
@@ -34,11 +38,11 @@ export class Pen {
   }
 
   nest(name: string, details: object = {}): SeasonEvent {
-    return this.write({ kind: 'nest-registered', nest: NestId.parse(name), details });
+    return this.write({ kind: 'nest-registered', nest: this.nestId(name), details });
   }
 
   visit(name: string, details: VisitDetails = {}, at?: string): SeasonEvent {
-    return this.write({ kind: 'visit-noted', nest: NestId.parse(name), details }, at);
+    return this.write({ kind: 'visit-noted', nest: this.nestId(name), details }, at);
   }
 
   correct(target: EventId, changes: Record<string, unknown>): SeasonEvent {

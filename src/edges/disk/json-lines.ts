@@ -1,0 +1,23 @@
+import { type LoggedEvent } from '../../core/log/event-log.ts';
+import { rawOf, readEvent } from '../../core/log/upcast.ts';
+
+/** The event on a line; null when the line is empty. A damaged line is kept as it is, as foreign. */
+export function eventOfLine(line: string): LoggedEvent | null {
+  const text = line.replace(/^\uFEFF/, '').trimEnd();
+  if (text === '') return null;
+  return readEvent(parsed(text) ?? text);
+}
+
+/** The line for an event, with its end. A damaged line goes back as the text it was. */
+export function lineOf(logged: LoggedEvent): string {
+  const raw = rawOf(logged);
+  return `${JSON.stringify(raw)}\n`;
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
