@@ -1,3 +1,4 @@
+import type { Night } from '../domain/night.ts';
 import { Sound, Surface } from '../domain/visit.ts';
 import { type CueChains, halvesPerNight } from './cue-chains.ts';
 import { type Evidence, channelPower, expectedStates } from './evidence.ts';
@@ -11,14 +12,31 @@ export interface Placement {
 }
 
 /**
+ * Chance of each of the four readings of the surface and of the sound under each candidate night
+ * and never (last row): what a trained observer may note at a nest on one evening.
+ */
+export interface Readings {
+  readonly seen: Float64Array;
+  readonly heard: Float64Array;
+}
+
+/** The readings to expect on the evening of a night, given what was noted so far. */
+export function readingsOn(night: Night, evidence: Evidence, chains: CueChains): Readings {
+  const half = night * halvesPerNight;
+  return {
+    seen: readingChances(evidence, chains, 'surface', half),
+    heard: readingChances(evidence, chains, 'sound', half),
+  };
+}
+
+/**
  * Boils met tonight that ten minutes of looking and listening at a nest are expected to add, before
  * the sitters are placed: over the sixteen readings a trained observer may make, the chance after
  * the reading against the chance of the nest it would displace (or be displaced by), less the
  * placement without looking. Never negative. `tonight` = index of tonight among the candidates.
  */
 export function checkValue(
-  evidence: Evidence,
-  chains: CueChains,
+  { seen, heard }: Readings,
   odds: NestOdds,
   tonight: number,
   { lastPlaced, firstUnplaced }: Placement,
@@ -26,9 +44,6 @@ export function checkValue(
   const { count } = odds.candidates;
   const p = odds.byNight[tonight];
   if (p === undefined || p <= 0) return 0;
-  const half = (odds.candidates.first + tonight) * halvesPerNight;
-  const seen = readingChances(evidence, chains, 'surface', half);
-  const heard = readingChances(evidence, chains, 'sound', half);
   const placed = p >= lastPlaced;
   const rival = placed ? firstUnplaced : lastPlaced;
   let expected = 0;

@@ -12,6 +12,7 @@ export type PriorRows = Float64Array | null;
 /** Gives the prior rows of nests, computing each kind of nest once. */
 export class PriorTables {
   readonly #grid: Float64Array;
+  readonly #oneNight = new Map<Species | null, Float64Array>();
   readonly #tables = new Map<string, Float64Array>();
 
   constructor(grid: Float64Array) {
@@ -23,27 +24,40 @@ export class PriorTables {
     const key = `${species ?? ''}|${layNights}`;
     let rows = this.#tables.get(key);
     if (rows === undefined) {
-      this.#tables.set(key, (rows = priorRows(species, layNights, this.#grid)));
+      this.#tables.set(key, (rows = spreadOver(layNights, this.#rowsOfOneNight(species))));
+    }
+    return rows;
+  }
+
+  #rowsOfOneNight(species: Species | null): Float64Array {
+    let rows = this.#oneNight.get(species);
+    if (rows === undefined) {
+      rows = new Float64Array(this.#grid.length * durations);
+      const { median, spread } = incubation(species);
+      for (let index = 0; index < this.#grid.length; index++) {
+        const eta = this.#grid[index]!;
+        durationProbabilities(median, spread / median, eta, rows, index * durations);
+      }
+      this.#oneNight.set(species, rows);
     }
     return rows;
   }
 }
 
 /** A nest laid on one of `layNights` nights, each as likely: the mean of the shifted durations. */
-function priorRows(species: Species | null, layNights: number, grid: Float64Array): Float64Array {
+function spreadOver(layNights: number, oneNight: Float64Array): Float64Array {
+  if (layNights === 1) return oneNight;
   const count = durations + layNights - 1;
-  const rows = new Float64Array(grid.length * count);
-  const row = new Float64Array(durations);
-  const { median, spread } = incubation(species);
-  grid.forEach((eta, index) => {
-    durationProbabilities(median, spread / median, eta, row, 0);
+  const levels = oneNight.length / durations;
+  const rows = new Float64Array(levels * count);
+  for (let level = 0; level < levels; level++) {
     for (let shift = 0; shift < layNights; shift++) {
       for (let d = 0; d < durations; d++) {
-        const cell = index * count + shift + d;
-        rows[cell] = rows[cell]! + row[d]! / layNights;
+        const cell = level * count + shift + d;
+        rows[cell] = rows[cell]! + oneNight[level * durations + d]! / layNights;
       }
     }
-  });
+  }
   return rows;
 }
 

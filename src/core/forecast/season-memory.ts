@@ -4,6 +4,7 @@ import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
 import { parseNight } from '../domain/night.ts';
 import { evenGrid } from '../inference/shared-level.ts';
 import { candidatesOf } from './candidates.ts';
+import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
 import { type Evidence, gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
@@ -30,6 +31,7 @@ export interface NestWork {
 interface Remembered {
   readonly work: NestWork;
   readonly key: string;
+  readings: { readonly night: Night; readonly of: Readings } | null;
 }
 
 /**
@@ -71,8 +73,18 @@ export class ForecastMemory {
     const rows = this.#priors.rowsFor(record.nest.species, candidates);
     const byLevel = logByLevel(rows, levelGrid.length, never, log);
     const work = { record, evidence, log, rows, never, byLevel };
-    this.#works.set(record.nest.id, { work, key });
+    this.#works.set(record.nest.id, { work, key, readings: null });
     return work;
+  }
+
+  /** What a look at the nest would be expected to find on the evening of a night. */
+  readingsOf({ record, evidence }: NestWork, night: Night): Readings {
+    const known = this.#works.get(record.nest.id);
+    if (known?.work.evidence !== evidence) return readingsOn(night, evidence, this.chains);
+    if (known.readings?.night !== night) {
+      known.readings = { night, of: readingsOn(night, evidence, this.chains) };
+    }
+    return known.readings.of;
   }
 }
 

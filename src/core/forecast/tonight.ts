@@ -64,7 +64,9 @@ export function forecastSeason(
     return {
       ...summary(work, odds, moment.night),
       rank: index + 1,
-      checkValue: weighed ? checkValue(work.evidence, memory.chains, odds, tonight, placement) : 0,
+      checkValue: weighed
+        ? checkValue(memory.readingsOf(work, moment.night), odds, tonight, placement)
+        : 0,
     };
   });
   return { moment, level: levelOf(level, works, moment.night), nests, out: out.sort(byNightOut) };
