@@ -1,3 +1,5 @@
+import { windows1252 } from './windows-1252.ts';
+
 /** The part of the standard TextDecoder that is used here; it is in browsers and in Node alike. */
 declare const TextDecoder: new (
   label: string,
@@ -25,6 +27,9 @@ export function decode(bytes: Uint8Array): Decoded {
   try {
     return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'UTF-8' };
   } catch {
-    return { text: new TextDecoder('windows-1252').decode(bytes), encoding: 'Windows-1252' };
+    return {
+      text: windows1252(new TextDecoder('windows-1252').decode(bytes)),
+      encoding: 'Windows-1252',
+    };
   }
 }
