@@ -1,5 +1,7 @@
-import { atWallClock, type Night, wallClock } from '../../../core/domain/night.ts';
+import { type Night, wallClock } from '../../../core/domain/night.ts';
 import type { VisitDetails } from '../../../core/domain/visit.ts';
+
+const DAY_MS = 86_400_000;
 
 /** `21:10` on the clocks of a zone. */
 export function hourText(at_ms: number, zone: string): string {
@@ -10,15 +12,20 @@ export function hourText(at_ms: number, zone: string): string {
 
 /** `Mon 20 Jul`, the date of a night's evening. */
 export function nightText(night: Night): string {
-  return dateText(atWallClock(night, 720, 'UTC'), 'UTC');
+  return dateText(night * DAY_MS, 'UTC');
 }
 
 /** `Mon 20 Jul`, the date on the clocks of a zone. */
 export function dateText(at_ms: number, zone: string): string {
   const { day } = wallClock(at_ms, zone);
-  const date = new Date(day * 86_400_000);
+  const date = new Date(day * DAY_MS);
   const weekday = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'][date.getUTCDay()] ?? '';
   return `${weekday} ${date.getUTCDate()} ${monthText(date.getUTCMonth())}`;
+}
+
+/** `20 Jul`, the date of a night's evening without the weekday. */
+export function dayMonthText(night: Night): string {
+  return nightText(night).slice(4);
 }
 
 /** Three letters of a month, 0 = January. */

@@ -1,0 +1,18 @@
+import type { VisitDetails } from '../../../core/domain/visit.ts';
+
+/** What a note says besides its main words: weather, instrument, meter readings, remark. */
+export function besidesOf(details: VisitDetails): string {
+  const { instrument, wind, rain, scratch_per_min, active_share, level_db, note } = details;
+  const told = (value: number | null | undefined, text: (value: number) => string) =>
+    value === null || value === undefined ? null : text(value);
+  const parts = [
+    instrument ? `by ${instrument}` : null,
+    wind ? `wind ${wind}` : null,
+    rain ? `rain ${rain}` : null,
+    told(scratch_per_min, (value) => `${value} scratches a minute`),
+    told(active_share, (value) => `active ${Math.round(value * 100)} % of the time`),
+    told(level_db, (value) => `${value} dB over the noise floor`),
+    note ? `“${note}”` : null,
+  ];
+  return parts.filter((part) => part !== null).join(' · ');
+}

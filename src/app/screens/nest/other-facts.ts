@@ -1,0 +1,41 @@
+import { parseNight } from '../../../core/domain/night.ts';
+import type { NestRecord } from '../../../core/log/season-record.ts';
+import { nightText } from '../note/words.ts';
+import type { NestFact } from './nest-facts.ts';
+
+/** What was recorded of a nest besides visits, one line each: inventories and orientation. */
+export function otherFacts({ inventories, orientations }: NestRecord): readonly NestFact[] {
+  const inventory = inventories.map(({ fact: { details } }) => ({
+    name: 'inventory',
+    value: [
+      dateOf(details.date),
+      counted(details.shells, 'shells'),
+      counted(details.unhatched, 'unhatched'),
+      counted(details.live_in_nest, 'live in nest'),
+      counted(details.dead_in_nest, 'dead in nest'),
+    ]
+      .filter((part) => part !== null)
+      .join(' · '),
+  }));
+  const orientation = orientations.map(({ fact: { details } }) => ({
+    name: 'orientation',
+    value: [
+      dateOf(details.night),
+      counted(details.tracks_counted, 'tracks'),
+      counted(details.disoriented, 'astray'),
+      details.light_source ?? null,
+    ]
+      .filter((part) => part !== null)
+      .join(' · '),
+  }));
+  return [...inventory, ...orientation];
+}
+
+function dateOf(text: string): string {
+  const night = parseNight(text);
+  return night === null ? text : nightText(night);
+}
+
+function counted(count: number | null | undefined, what: string): string | null {
+  return count === null || count === undefined ? null : `${count} ${what}`;
+}
