@@ -9,14 +9,12 @@ const awkward = fc.string({
   unit: fc.constantFrom('a', '"', ',', ';', '\n', '\r', '\t', "'", '=', '-', ' ', '\u00e9', '1'),
   maxLength: 8,
 });
-const table = fc
-  .integer({ min: 1, max: 4 })
-  .chain((width) =>
-    fc.array(fc.array(awkward, { minLength: width, maxLength: width }), {
-      minLength: 1,
-      maxLength: 6,
-    }),
-  );
+const table = fc.integer({ min: 1, max: 4 }).chain((width) =>
+  fc.array(fc.array(awkward, { minLength: width, maxLength: width }), {
+    minLength: 1,
+    maxLength: 6,
+  }),
+);
 
 function readRows(text: string): readonly (readonly string[])[] {
   const found: (readonly string[])[] = [];
