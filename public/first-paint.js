@@ -1,6 +1,6 @@
 // Chooses the dark or the day screen before anything is painted: a white flash would be a lamp on
-// the beach. `firstdark-dark` is written by the app: the switch and the dark hours of the nights
-// to come. Nothing known: the system's own wish decides.
+// the beach. `firstdark-dark` is written by the app (src/app/state/dark-memory.ts): the switch and
+// the dark hours of the nights to come. Nothing known: the system's own wish decides.
 (function () {
   var dark = matchMedia('(prefers-color-scheme: dark)').matches;
   try {
@@ -8,10 +8,17 @@
     var now_ms = Date.now();
     if (told && told.switch === 'always') dark = true;
     else if (told && told.switch === 'never') dark = false;
-    else if (told && Array.isArray(told.spans)) {
-      dark = told.spans.some(function (span) {
-        return now_ms >= span[0] && now_ms < span[1];
-      });
+    else if (told && told.spans.length > 0) {
+      var last = told.spans[told.spans.length - 1];
+      if (now_ms < last[1]) {
+        dark = told.spans.some(function (span) {
+          return now_ms >= span[0] && now_ms < span[1];
+        });
+      } else {
+        // Not opened for weeks: the device's clock decides, and errs to the dark.
+        var hour = new Date(now_ms).getHours();
+        dark = hour >= 19 || hour < 7;
+      }
     }
   } catch {
     // Storage is closed to us: the system's wish stands.

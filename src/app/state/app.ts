@@ -1,8 +1,10 @@
 import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
+import type { FileDesk } from './file-desk.ts';
 import type { Notices } from './notices.svelte.ts';
 import type { Router } from './router.svelte.ts';
 import type { Seasons } from './seasons.svelte.ts';
+import type { StorageGauge } from './storage-gauge.ts';
 
 /** What every screen may use besides the season that is open. */
 export interface App {
@@ -11,4 +13,8 @@ export interface App {
   readonly dayOrDark: DayOrDark;
   readonly notices: Notices;
   readonly seasons: Seasons;
+  readonly files: FileDesk;
+  readonly storage: StorageGauge;
+  /** Keeps the switch and the dark hours to come where the first paint finds them. */
+  readonly rememberDark: () => void;
 }

@@ -5,8 +5,8 @@ import type { Place } from '../../core/sky/place.ts';
 import { sunTimes } from '../../core/sky/sun.ts';
 
 /** Without a position the dark hours are these, on the season's clocks (a guess that errs to the dark). */
-const darkFrom_min = 19 * 60;
-const darkTo_min = 7 * 60;
+export const darkFrom_min = 19 * 60;
+export const darkTo_min = 7 * 60;
 
 /** The middle of a programme's beach; null when it does not say. */
 export function placeOf(programme: Programme): Place | null {

@@ -18,7 +18,7 @@
  *   season.clock         now_ms (reactive, by the minute), read_ms() (exact)
  *   season.isInvented    say "Invented season" wherever this is true (the shell's header does)
  *   season.undoable      what can still be undone, with `until_ms` on `season.clock`; null when nothing
- *   season.why(nest)     Promise of Reasons; season.restOfNight(nest) likewise
+ *   season.why(nest)     Promise of Reasons; season.restOfNight(nest) likewise (null: not on record)
  *   app.settings.now     author, experience, instrument, lastNest ...; app.settings.change({ ... })
  *   app.dayOrDark.isDark no text, date, select or file input may be in the page while true
  *
@@ -32,26 +32,21 @@
  *   season.undo()                             withdraws what `undoable` names
  *   season.take(events)                       events from an import or a backup
  */
-import { SCHEMA, type EventId, type SeasonEvent } from '../../core/domain/event.ts';
-import { formatInstant } from '../../core/domain/instant.ts';
+import type { EventId, SeasonEvent } from '../../core/domain/event.ts';
 import type { NestDetails, NestId } from '../../core/domain/nest.ts';
 import { wallClock } from '../../core/domain/night.ts';
 import type { VisitDetails } from '../../core/domain/visit.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
-import { newEventId } from '../../core/log/event-id.ts';
+import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log.ts';
 import { fold, foldOn } from '../../core/log/fold.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
+import { type EventBody, tryWriteEvent } from '../../core/log/write-event.ts';
 import type { Clock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
 import { momentAt } from './evening.ts';
-import type { Forecaster, RestOfNight } from './forecaster.ts';
+import type { Forecaster } from './forecaster.ts';
 import { isKnownAt } from './known-at.ts';
-
-/** An event without what every event carries; the season stamps that on. */
-export type EventBody<Event = SeasonEvent> = Event extends SeasonEvent
-  ? Omit<Event, 'id' | 'schema' | 'at' | 'written' | 'author' | 'device'>
-  : never;
 
 export type Written =
   | { readonly ok: true; readonly id: EventId }
@@ -166,7 +161,7 @@ export class SeasonState {
     return this.#tools.forecaster.why(this.#record, this.#exactMoment(), nest);
   }
 
-  restOfNight(nest: NestId): Promise<RestOfNight> {
+  restOfNight(nest: NestId): Promise<RestOfNight | null> {
     return this.#tools.forecaster.restOfNight(this.#record, this.#exactMoment(), nest);
   }
 
@@ -224,19 +219,21 @@ export class SeasonState {
 
   /** Stamps an event, waits until it is on the device, and lets it count. */
   async write(body: EventBody, at_ms = this.clock.read_ms()): Promise<Written> {
-    const now_ms = this.clock.read_ms();
     const { author, device } = this.#tools.settings.now;
-    const event = {
-      ...body,
-      id: newEventId(now_ms, this.#tools.random()),
-      schema: SCHEMA,
-      at: formatInstant(at_ms, this.zone),
-      written: formatInstant(now_ms, this.zone),
+    const written = tryWriteEvent(body, {
+      now_ms: this.clock.read_ms(),
+      at_ms,
+      random: this.#tools.random(),
       author: author ?? '',
       device,
-    } as SeasonEvent;
-    const taken = await this.take([{ state: 'known', event }]);
-    return taken.ok ? { ok: true, id: event.id } : taken;
+      zone: this.zone,
+    });
+    if (!written.ok) {
+      const message = `${written.field}: expected ${written.message}. Nothing was saved; correct it and save again.`;
+      return { ok: false, problem: { kind: 'failed', message } };
+    }
+    const taken = await this.take([written]);
+    return taken.ok ? { ok: true, id: written.event.id } : taken;
   }
 
   /** Adds events that are already whole: from an import, a backup. All or none. */

@@ -3,6 +3,7 @@ import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log
 import { type Clock, SteppedClock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
 import { eveningOf } from './evening.ts';
+import type { Forecaster } from './forecaster.ts';
 import { SeasonState, type SeasonTools } from './season-state.svelte.ts';
 
 /** A log that could be opened and read, or why not. */
@@ -28,18 +29,22 @@ export type Opened =
   | { readonly state: 'ready'; readonly season: SeasonState }
   | { readonly state: 'failed'; readonly name: SeasonName; readonly problem: LogProblem };
 
+export type SharedTools = Omit<
+  SeasonTools,
+  'name' | 'log' | 'clock' | 'settings' | 'forecaster'
+> & {
+  /** One for each season: it remembers what it worked out. */
+  readonly newForecaster: () => Forecaster;
+};
+
 /** The one season that is open out of the two a device may hold: one's own and the invented one. */
 export class Seasons {
   readonly #shelf: SeasonShelf;
   readonly #settings: DeviceSettings;
-  readonly #tools: Omit<SeasonTools, 'name' | 'log' | 'clock' | 'settings'>;
+  readonly #tools: SharedTools;
   #opened = $state.raw<Opened>({ state: 'none' });
 
-  constructor(
-    shelf: SeasonShelf,
-    settings: DeviceSettings,
-    tools: Omit<SeasonTools, 'name' | 'log' | 'clock' | 'settings'>,
-  ) {
+  constructor(shelf: SeasonShelf, settings: DeviceSettings, tools: SharedTools) {
     this.#shelf = shelf;
     this.#settings = settings;
     this.#tools = tools;
@@ -66,10 +71,9 @@ export class Seasons {
       return;
     }
     const { log, events, clock } = opened;
-    const season = new SeasonState(
-      { ...this.#tools, name, log, clock, settings: this.#settings },
-      events,
-    );
+    const { newForecaster, ...shared } = this.#tools;
+    const own = { name, log, clock, settings: this.#settings, forecaster: newForecaster() };
+    const season = new SeasonState({ ...shared, ...own }, events);
     this.#opened = { state: 'ready', season };
     if (this.#settings.now.season !== name) this.#settings.change({ season: name });
   }

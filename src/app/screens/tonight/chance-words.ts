@@ -1,0 +1,60 @@
+import type { NestForecast, Reason, SeasonLevel } from '../../../core/forecast/forecast.ts';
+import type { Night } from '../../../core/domain/night.ts';
+import { chanceText } from '../note/chance-text.ts';
+
+/** How a chance is marked in drawings: by size, filling and label, never by colour alone. */
+export type ChanceClass = 'high' | 'middle' | 'low';
+export const highFrom = 0.2;
+export const middleFrom = 0.05;
+
+export function chanceClass(pTonight: number): ChanceClass {
+  return pTonight >= highFrom ? 'high' : pTonight >= middleFrom ? 'middle' : 'low';
+}
+
+/** `38 percent`, `less than 1 percent`: a chance to be heard. */
+export function spokenChance(p: number): string {
+  return chanceText(p)
+    .replace('<', 'less than ')
+    .replace('>', 'more than ')
+    .replace(' %', ' percent');
+}
+
+/** `2 nights left (0 to 7)`: the median and the central 80 %, given that it has yet to come up. */
+export function nightsLeft(forecast: NestForecast, tonight: Night): string {
+  const { medianNight, lowNight, highNight } = forecast;
+  if (medianNight === null) return 'likely past, or never';
+  const left = medianNight - tonight;
+  const nights = left === 0 ? 'due tonight' : left === 1 ? '1 night left' : `${left} nights left`;
+  if (lowNight === null || highNight === null || lowNight === highNight) return nights;
+  return `${nights} (${lowNight - tonight} to ${highNight - tonight})`;
+}
+
+/** A nest's line as a sentence for a screen reader. */
+export function spokenNest(forecast: NestForecast, cue: string | null, tonight: Night): string {
+  const left = nightsLeft(forecast, tonight)
+    .replace('(', 'between ')
+    .replace(')', '')
+    .replace(' to ', ' and ');
+  const { id } = forecast.record.nest;
+  return `Nest ${id}, ${spokenChance(forecast.pTonight)} tonight, ${cue ?? 'no look yet'}, ${left}`;
+}
+
+/** `×3.4`, `×0.62`: how a piece of evidence multiplied the odds. */
+export function factorText({ factor }: Reason): string {
+  if (factor >= 100) return '×100 or more';
+  if (factor < 0.01) return '×less than 0.01';
+  return `×${factor >= 10 ? factor.toFixed(0) : factor >= 0.1 ? factor.toFixed(1) : factor.toFixed(2)}`;
+}
+
+/** `This season runs 2 nights later than usual (from 31 nests up, 40 waiting).` */
+export function levelWords({ days, emerged, waiting }: SeasonLevel): string {
+  if (emerged === 0 && waiting === 0) {
+    return 'Too early to say whether this season runs early or late.';
+  }
+  const nights = Math.round(Math.abs(days));
+  const how =
+    nights === 0
+      ? 'about as usual'
+      : `${nights} ${nights === 1 ? 'night' : 'nights'} ${days > 0 ? 'later' : 'earlier'} than usual`;
+  return `This season runs ${how} (from ${emerged} ${emerged === 1 ? 'nest' : 'nests'} up, ${waiting} waiting).`;
+}

@@ -1,0 +1,28 @@
+import type { LoggedEvent } from '../../core/log/event-log.ts';
+import { rawOf, readEvent } from '../../core/log/upcast.ts';
+
+/** A whole record as JSON Lines, one event a line, foreign ones as they lie there. */
+export function backupText(events: readonly LoggedEvent[]): string {
+  return events.map((event) => `${JSON.stringify(rawOf(event))}\n`).join('');
+}
+
+/** What a backup holds: its events, and the numbers of the lines that are not JSON. */
+export interface ReadBackup {
+  readonly events: readonly LoggedEvent[];
+  readonly torn: readonly number[];
+}
+
+/** Reads JSON Lines. A line that is not JSON (a copy that broke off) is numbered and left out. */
+export function readBackup(text: string): ReadBackup {
+  const events: LoggedEvent[] = [];
+  const torn: number[] = [];
+  text.split(/\r?\n/).forEach((line, index) => {
+    if (line.trim() === '') return;
+    try {
+      events.push(readEvent(JSON.parse(line)));
+    } catch {
+      torn.push(index + 1);
+    }
+  });
+  return { events, torn };
+}

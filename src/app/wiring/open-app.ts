@@ -1,0 +1,74 @@
+import type { Place } from '../../core/sky/place.ts';
+import type { App } from '../state/app.ts';
+import { RunningClock } from '../state/clock.svelte.ts';
+import { darkMemory } from '../state/dark-memory.ts';
+import { isDarkOutside, placeOf } from '../state/dark-hours.ts';
+import { DayOrDark } from '../state/day-or-dark.svelte.ts';
+import { DeviceSettings } from '../state/device-settings.svelte.ts';
+import { Notices } from '../state/notices.svelte.ts';
+import { Router } from '../state/router.svelte.ts';
+import { Seasons } from '../state/seasons.svelte.ts';
+import { browserFiles } from './browser-files.ts';
+import { browserStorage } from './browser-storage.ts';
+import { deviceTime } from './device-time.ts';
+import { rememberForFirstPaint } from './first-paint-memory.ts';
+import { hashAddress } from './hash-address.ts';
+import { openSettings } from './open-settings.ts';
+import { seasonShelf } from './season-shelf.ts';
+import { forecasterHere } from './forecaster-here.ts';
+
+/** Chooses the edges and puts the app together; the last season opens at once. */
+export async function openApp(): Promise<App> {
+  const notices = new Notices();
+  const store = await openSettings();
+  const settings = new DeviceSettings(store, await store.load(), () => {
+    notices.show({
+      subject: 'settings',
+      tone: 'problem',
+      text: 'This device could not keep your settings; they hold until the page is closed.',
+    });
+  });
+  const fallbackZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
+  const seasons = new Seasons(seasonShelf(deviceTime), settings, {
+    newForecaster: forecasterHere,
+    random: () => crypto.getRandomValues(new Uint8Array(16)),
+    fallbackZone,
+    trouble: (subject, text) => {
+      notices.show({ subject, tone: 'problem', text });
+    },
+  });
+  const clock = new RunningClock(deviceTime);
+  // The invented coast is nowhere: there the device's own evening decides.
+  const around = (): { place: Place | null; zone: string } | null => {
+    const season = seasons.season;
+    if (season === null) return null;
+    if (season.isInvented) return { place: null, zone: fallbackZone };
+    return { place: placeOf(season.record.programme), zone: season.zone };
+  };
+  const dayOrDark = new DayOrDark(settings, () => {
+    const here = around();
+    if (here === null) return matchMedia('(prefers-color-scheme: dark)').matches;
+    return isDarkOutside(here.place, here.zone, clock.now_ms);
+  });
+  const rememberDark = (): void => {
+    const here = around();
+    const { darkSwitch } = settings.now;
+    rememberForFirstPaint(
+      here === null
+        ? { switch: darkSwitch, spans: [] }
+        : darkMemory(darkSwitch, here.place, here.zone, clock.read_ms()),
+    );
+  };
+  const last = settings.now.season;
+  if (last !== null) void seasons.switchSeason(last);
+  return {
+    router: new Router(hashAddress),
+    settings,
+    dayOrDark,
+    notices,
+    seasons,
+    files: browserFiles,
+    storage: browserStorage,
+    rememberDark,
+  };
+}
