@@ -1,0 +1,16 @@
+/** What is read at once at most; a season of a whole coast has some ten megabytes (G). */
+export const LIMITS = {
+  file_bytes: 200e6,
+  all_bytes: 400e6,
+  files: 500,
+} as const;
+
+/** Only these are opened; of other files the name is enough to say that they were ignored. */
+export function isSeasonFile(name: string): boolean {
+  return /\.(csv|json)$/i.test(name);
+}
+
+/** A size as a person reads it. */
+export function megabytes(bytes: number): string {
+  return `${Math.max(1, Math.round(bytes / 1e6))} MB`;
+}
