@@ -1,0 +1,25 @@
+import type { IDBPObjectStore } from 'idb';
+
+/** From here on it is quicker to fetch all of a record than to ask for each. */
+export const MANY = 100;
+
+/** The range of the keys [name, id] of one record. An array sorts after every text. */
+export function eventsOf(name: string): IDBKeyRange {
+  return IDBKeyRange.bound([name], [name, []]);
+}
+
+/** Which of these ids a record holds. */
+export async function keysIn(
+  store: Pick<
+    IDBPObjectStore<unknown, string[], string, IDBTransactionMode>,
+    'getKey' | 'getAllKeys'
+  >,
+  name: string,
+  ids: readonly string[],
+): Promise<ReadonlySet<string>> {
+  const keys =
+    ids.length > MANY
+      ? await store.getAllKeys(eventsOf(name))
+      : await Promise.all(ids.map((id) => store.getKey([name, id])));
+  return new Set(keys.flatMap((key) => (Array.isArray(key) ? [String(key[1])] : [])));
+}
