@@ -26,3 +26,8 @@ export function candidatesOf({ nest, visits }: NestRecord, tonight: Night): Cand
   const first = visits[0] === undefined ? tonight : addNights(visits[0].night, -1);
   return { first, count: longest, layNights: null };
 }
+
+/** The middle of the nights on which a nest may have been laid, as a night number; null = unknown. */
+export function middleLayNight({ first, layNights }: Candidates): number | null {
+  return layNights === null ? null : first - shortest + (layNights - 1) / 2;
+}

@@ -54,6 +54,8 @@ export interface SeasonLevel {
   /** Nests whose boil is known, and nests that are old enough to speak by not having come up. */
   readonly emerged: number;
   readonly waiting: number;
+  /** False when what the nests share could not be settled; the odds are then less sure. */
+  readonly converged: boolean;
 }
 
 /** The whole season as it stands at one moment, nests in rank order. */

@@ -44,9 +44,6 @@ export function neverShare(species: Species | null): number {
   }
 }
 
-/** Prior SD of the season level on the log scale (guess; a 4 d spread between beaches, derived). */
-export const seasonSd = 0.07;
-
 /** The heavy tail: its weight, its shift on the log scale, and how much wider it is (guess). */
 const tail = { weight: 0.1, shift: 0.035, widening: 2.2 };
 

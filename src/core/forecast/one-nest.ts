@@ -1,12 +1,12 @@
 import type { NestId } from '../domain/nest.ts';
-import { learnLevel } from '../inference/shared-level.ts';
+import { weightsOfNormal } from '../inference/grid-function.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
 import { type LeftOut, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
-import { seasonSd } from './incubation.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
 import { priorOver } from './prior.ts';
-import { type ForecastMemory, type NestWork, levelGrid } from './season-memory.ts';
+import type { ForecastMemory, NestWork } from './season-memory.ts';
+import { aloneSd, levelGrid } from './shared-effects.ts';
 
 /** One nest among all: its work, its prior given the others, and its odds with notes left out. */
 export interface OneNest {
@@ -26,17 +26,18 @@ export function oneNest(
   memory: ForecastMemory,
 ): OneNest | null {
   const works = memory.workOn(record, moment);
-  const work = works.find((entry) => entry.record.nest.id === nest);
+  const index = works.findIndex((entry) => entry.record.nest.id === nest);
+  const work = works[index];
   if (work === undefined) return null;
-  const others = works.filter((entry) => entry !== work).map((entry) => entry.byLevel);
   const { candidates } = work.evidence;
-  const priorGiven = (cases: Iterable<Float64Array>): Float64Array =>
-    priorOver(work.rows, candidates.count, learnLevel(levelGrid, seasonSd, cases).posterior);
-  const prior = priorGiven(others);
+  const weights = new Float64Array(levelGrid.count);
+  memory.effectsOf(works).without(index, weights);
+  const prior = priorOver(work.rows, candidates.count, weights);
+  weightsOfNormal(levelGrid, 0, aloneSd, weights);
   return {
     work,
     prior,
-    priorAlone: priorGiven([]),
+    priorAlone: priorOver(work.rows, candidates.count, weights),
     oddsWithout: (leftOut) =>
       oddsFrom(candidates, prior, work.never, logLikelihood(work.evidence, memory.chains, leftOut)),
   };

@@ -61,15 +61,24 @@ function spreadOver(layNights: number, oneNight: Float64Array): Float64Array {
   return rows;
 }
 
-/** Mean of the prior rows over weights on the grid; sums to 1. */
+/**
+ * Mean of the prior rows over weights on the grid; sums to 1. Interpolation weights may be slightly
+ * negative: a night they would take below zero gets none.
+ */
 export function priorOver(rows: PriorRows, count: number, weights: Float64Array): Float64Array {
   const mean = new Float64Array(count);
   if (rows === null) return mean.fill(1 / count);
   for (let index = 0; index < weights.length; index++) {
     const weight = weights[index]!;
-    if (weight < 1e-12) continue; // far below what any answer shows
+    if (Math.abs(weight) < 1e-12) continue; // far below what any answer shows
     const start = index * count;
     for (let c = 0; c < count; c++) mean[c] = mean[c]! + weight * rows[start + c]!;
   }
+  let total = 0;
+  for (let c = 0; c < count; c++) {
+    if (mean[c]! < 0) mean[c] = 0;
+    total += mean[c]!;
+  }
+  for (let c = 0; c < count; c++) mean[c] = mean[c]! / total;
   return mean;
 }

@@ -1,8 +1,7 @@
-import type { Night } from '../domain/night.ts';
+import { type Night, parseNight } from '../domain/night.ts';
 import type { NestId } from '../domain/nest.ts';
+import { gridPoints } from '../inference/grid-function.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
-import { parseNight } from '../domain/night.ts';
-import { evenGrid } from '../inference/shared-level.ts';
 import { candidatesOf } from './candidates.ts';
 import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
@@ -11,10 +10,8 @@ import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
 import { logByLevel } from './nest-odds.ts';
 import { type PriorRows, PriorTables } from './prior.ts';
+import { type SharedEffects, learnEffects, levelGrid } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
-
-/** Season levels considered, on the log scale of incubation: +-0.45 by 0.0125. */
-export const levelGrid = evenGrid(0.45, 0.0125);
 
 /** What one nest's record says, worked out once for as long as it does not change. */
 export interface NestWork {
@@ -40,8 +37,9 @@ interface Remembered {
  */
 export class ForecastMemory {
   readonly chains: CueChains = cueChains();
-  readonly #priors = new PriorTables(levelGrid);
+  readonly #priors = new PriorTables(gridPoints(levelGrid));
   readonly #works = new Map<NestId, Remembered>();
+  #effects: { readonly works: readonly NestWork[]; readonly effects: SharedEffects } | null = null;
   #site: { readonly record: SeasonRecord; readonly site: Site } | null = null;
 
   siteOf(record: SeasonRecord): Site {
@@ -53,6 +51,25 @@ export class ForecastMemory {
   workOn(record: SeasonRecord, moment: Moment): NestWork[] {
     const site = this.siteOf(record);
     return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, moment));
+  }
+
+  /** What the nests share; learned anew only when the work on one of them has changed. */
+  effectsOf(works: readonly NestWork[]): SharedEffects {
+    const known = this.#effects;
+    const same =
+      known?.works.length === works.length &&
+      works.every((work, index) => work === known.works[index]);
+    if (known !== null && same) return known.effects;
+    const effects = learnEffects(
+      works.map(({ record: { nest }, evidence, byLevel }) => ({
+        species: nest.species,
+        zone: nest.zone,
+        candidates: evidence.candidates,
+        byLevel,
+      })),
+    );
+    this.#effects = { works, effects };
+    return effects;
   }
 
   #workOnNest(record: NestRecord, site: Site, moment: Moment): NestWork {
@@ -71,7 +88,7 @@ export class ForecastMemory {
     const log = logLikelihood(evidence, this.chains);
     const never = neverShare(record.nest.species);
     const rows = this.#priors.rowsFor(record.nest.species, candidates);
-    const byLevel = logByLevel(rows, levelGrid.length, never, log);
+    const byLevel = logByLevel(rows, levelGrid.count, never, log);
     const work = { record, evidence, log, rows, never, byLevel };
     this.#works.set(record.nest.id, { work, key, readings: null });
     return work;

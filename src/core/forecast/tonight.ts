@@ -1,5 +1,4 @@
 import { type Night, addNights } from '../domain/night.ts';
-import { learnLevel, type SharedLevel } from '../inference/shared-level.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
 import { type Placement, checkValue } from './check-value.ts';
 import type {
@@ -10,9 +9,9 @@ import type {
   SeasonForecast,
   SeasonLevel,
 } from './forecast.ts';
-import { seasonSd } from './incubation.ts';
 import { type NestOdds, nestOdds } from './nest-odds.ts';
-import { ForecastMemory, type NestWork, levelGrid } from './season-memory.ts';
+import { ForecastMemory, type NestWork } from './season-memory.ts';
+import { type SharedEffects, levelGrid } from './shared-effects.ts';
 
 /** Days of incubation at which the season level is told in days. */
 const levelDays = 55;
@@ -23,9 +22,9 @@ const worthWeighing = 0.002;
 
 /**
  * The odds of every nest as of one moment, from what was recorded up to it. Nests seen boiling,
- * washed out or inventoried are out of the ranking. Exact in the night of emergence and, up to its
- * grid, in the season level that all nests share. Source: `L_i(e)` and `g_i(eta)` of the model; the
- * posterior of each nest integrates the level given all the others.
+ * washed out or inventoried are out of the ranking. Exact in the night of emergence; what nests
+ * share is taken as normal. Source: `L_i(e)` and `g_i(eta)` of the model; the
+ * posterior of each nest integrates what they share given all the others.
  */
 export function forecastSeason(
   record: SeasonRecord,
@@ -33,21 +32,17 @@ export function forecastSeason(
   memory: ForecastMemory = new ForecastMemory(),
 ): SeasonForecast {
   const works = memory.workOn(record, moment);
-  const level = learnLevel(
-    levelGrid,
-    seasonSd,
-    works.map((work) => work.byLevel),
-  );
-  const weights = new Float64Array(levelGrid.length);
+  const effects = memory.effectsOf(works);
+  const weights = new Float64Array(levelGrid.count);
   const out: NestOut[] = [];
   const inside: { work: NestWork; odds: NestOdds; pTonight: number }[] = [];
-  for (const work of works) {
+  for (const [index, work] of works.entries()) {
     const gone = outOf(work, moment.night);
     if (gone !== null) {
       out.push(gone);
       continue;
     }
-    level.without(work.byLevel, weights);
+    effects.without(index, weights);
     const odds = nestOdds(work.evidence.candidates, work.rows, weights, work.never, work.log);
     inside.push({ work, odds, pTonight: chanceOn(odds, moment.night) });
   }
@@ -69,7 +64,7 @@ export function forecastSeason(
         : 0,
     };
   });
-  return { moment, level: levelOf(level, works, moment.night), nests, out: out.sort(byNightOut) };
+  return { moment, level: levelOf(effects, works, moment.night), nests, out: out.sort(byNightOut) };
 }
 
 /** The reason a nest is out of the ranking, or null. */
@@ -134,7 +129,11 @@ function quantile(distribution: readonly NightChance[], share: number): Night | 
   return distribution.at(-1)?.night ?? null;
 }
 
-function levelOf(level: SharedLevel, works: readonly NestWork[], tonight: Night): SeasonLevel {
+function levelOf(
+  { season, converged }: SharedEffects,
+  works: readonly NestWork[],
+  tonight: Night,
+): SeasonLevel {
   let emerged = 0;
   let waiting = 0;
   for (const { record, evidence } of works) {
@@ -142,8 +141,8 @@ function levelOf(level: SharedLevel, works: readonly NestWork[], tonight: Night)
     if (evidence.boil !== null) emerged++;
     else if (tonight - record.nest.layNight >= speaksFromAge) waiting++;
   }
-  const days = levelDays * (Math.exp(level.mean) - 1);
-  return { mean: level.mean, sd: level.sd, days, emerged, waiting };
+  const days = levelDays * (Math.exp(season.mean) - 1);
+  return { ...season, days, emerged, waiting, converged };
 }
 
 const byName = (a: NestWork, b: NestWork): number => (a.record.nest.id < b.record.nest.id ? -1 : 1);

@@ -249,6 +249,7 @@ describe('evidence', () => {
       instrument: fc.option(fc.constantFrom('stethoscope', 'probe', 'microphone'), { nil: null }),
       experience: fc.option(fc.constantFrom('novice', 'trained', 'lead'), { nil: null }),
     });
+    const memory = new ForecastMemory();
     fc.assert(
       fc.property(
         fc.integer({ min: 0, max: 130 }),
@@ -265,7 +266,8 @@ describe('evidence', () => {
               ...details,
             });
           }
-          expectSumsToOne(forecastSeason(season.record(), { ...asked, at_ms: asked.at_ms + 6e7 }));
+          const later = { ...asked, at_ms: asked.at_ms + 6e7 };
+          expectSumsToOne(forecastSeason(season.record(), later, memory));
         },
       ),
       { seed: 5, numRuns: 150 },

@@ -1,5 +1,5 @@
 /**
- * One effect that many cases share, on a grid: its posterior given all of them, and given all but
+ * Reference for the shared effects, by brute force: one effect that many cases share, on a grid: its posterior given all of them, and given all but
  * one. Exact up to the grid.
  */
 export interface SharedLevel {
