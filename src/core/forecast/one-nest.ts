@@ -6,7 +6,8 @@ import type { Moment } from './forecast.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
 import { priorOver } from './prior.ts';
 import type { ForecastMemory, NestWork } from './season-memory.ts';
-import { aloneSd, levelGrid } from './shared-effects.ts';
+import { aloneSd } from './effect-layout.ts';
+import { levelGrid } from './shared-effects.ts';
 
 /** One nest among all: its work, its prior given the others, and its odds with notes left out. */
 export interface OneNest {

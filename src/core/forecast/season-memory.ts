@@ -2,7 +2,7 @@ import { type Night, parseNight } from '../domain/night.ts';
 import type { NestId } from '../domain/nest.ts';
 import { gridPoints } from '../inference/grid-function.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
-import { candidatesOf } from './candidates.ts';
+import { candidatesOf, middleLayNight } from './candidates.ts';
 import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
 import { type Evidence, gather, logLikelihood } from './evidence.ts';
@@ -64,7 +64,9 @@ export class ForecastMemory {
       works.map(({ record: { nest }, evidence, byLevel }) => ({
         species: nest.species,
         zone: nest.zone,
-        candidates: evidence.candidates,
+        laid: middleLayNight(evidence.candidates),
+        season: 0,
+        warmer_c: 0,
         byLevel,
       })),
     );

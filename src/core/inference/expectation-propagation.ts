@@ -33,6 +33,8 @@ export interface PropagationOptions {
   readonly maxSweeps?: number;
   /** Converged when no mean of an eta moves by more than this share of its SD in a sweep. */
   readonly tolerance?: number;
+  /** Prior precision times prior mean; zero unless given. */
+  readonly priorShift?: Float64Array;
 }
 
 /**
@@ -53,7 +55,8 @@ export function propagate(
   const size = Math.round(Math.sqrt(priorPrecision.length));
   const sites = { tau: new Float64Array(count), nu: new Float64Array(count) };
   const speaks = cases.logLikelihood.map(isInformative);
-  let gaussian = combine(cases, priorPrecision, size, sites.tau, sites.nu);
+  const prior = { precision: priorPrecision, shift: options.priorShift ?? new Float64Array(size) };
+  let gaussian = combine(cases, prior, size, sites.tau, sites.nu);
   if (gaussian === null) throw new RangeError('The prior precision is not positive definite.');
   const cavity = { mean: new Float64Array(count), variance: new Float64Array(count) };
   const logNorm = new Float64Array(count);
@@ -68,13 +71,13 @@ export function propagate(
       if (!speaks[i]!) continue;
       refresh(cases, i, cavity, sites, next, logNorm, damping);
     }
-    const combined = combine(cases, priorPrecision, size, next.tau, next.nu);
+    const combined = combine(cases, prior, size, next.tau, next.nu);
     if (combined === null) {
       damping /= 2;
       for (let i = 0; i < count; i++) {
         if (sites.tau[i]! < 0) sites.tau[i] = sites.nu[i] = 0;
       }
-      gaussian = combine(cases, priorPrecision, size, sites.tau, sites.nu) ?? gaussian;
+      gaussian = combine(cases, prior, size, sites.tau, sites.nu) ?? gaussian;
       continue;
     }
     gaussian = combined;
@@ -93,7 +96,7 @@ export function propagate(
     covariance: gaussian.covariance,
     cavityMean: cavity.mean,
     cavitySd: cavity.variance.map(Math.sqrt),
-    logEvidence: evidence(cases, gaussian, priorPrecision, size, sites, cavity, logNorm, speaks),
+    logEvidence: evidence(cases, gaussian, prior, size, sites, cavity, logNorm, speaks),
     sweeps,
     converged,
   };
@@ -105,6 +108,11 @@ interface Gaussian {
   readonly logDetPrecision: number;
   /** r' Q^-1 r, with r the sum of the sites' shifts. */
   readonly square: number;
+}
+
+interface Prior {
+  readonly precision: Float64Array;
+  readonly shift: Float64Array;
 }
 
 interface Sites {
@@ -130,13 +138,13 @@ function isInformative(log: Float64Array): boolean {
 
 function combine(
   { count, terms, effect, weight }: SharedCases,
-  priorPrecision: Float64Array,
+  prior: Prior,
   size: number,
   tau: Float64Array,
   nu: Float64Array,
 ): Gaussian | null {
-  const precision = priorPrecision.slice();
-  const shift = new Float64Array(size);
+  const precision = prior.precision.slice();
+  const shift = prior.shift.slice();
   for (let i = 0; i < count; i++) {
     const t = tau[i]!;
     const n = nu[i]!;
@@ -298,7 +306,7 @@ function largestMove(
 function evidence(
   { logLikelihood }: SharedCases,
   gaussian: Gaussian,
-  priorPrecision: Float64Array,
+  prior: Prior,
   size: number,
   { tau, nu }: Sites,
   cavity: Cavity,
@@ -306,8 +314,12 @@ function evidence(
   speaks: readonly boolean[],
 ): number {
   const factor = new Float64Array(size * size);
-  cholesky(priorPrecision, size, factor);
-  let log = (logDeterminant(factor, size) - gaussian.logDetPrecision + gaussian.square) / 2;
+  cholesky(prior.precision, size, factor);
+  const priorMean = prior.shift.slice();
+  solveCholesky(factor, size, priorMean);
+  const priorSquare = priorMean.reduce((sum, mean, k) => sum + mean * prior.shift[k]!, 0);
+  let log = (logDeterminant(factor, size) - gaussian.logDetPrecision) / 2;
+  log += (gaussian.square - priorSquare) / 2;
   speaks.forEach((speaking, i) => {
     const variance = cavity.variance[i]!;
     if (!speaking) log += logLikelihood[i]![0]!;

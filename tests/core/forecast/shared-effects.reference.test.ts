@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { nestOdds } from '../../../src/core/forecast/nest-odds.ts';
 import { ForecastMemory } from '../../../src/core/forecast/season-memory.ts';
-import { levelGrid, learnEffects, sharedSd } from '../../../src/core/forecast/shared-effects.ts';
+import { middleLayNight } from '../../../src/core/forecast/candidates.ts';
+import { sharedSd } from '../../../src/core/forecast/effect-layout.ts';
+import { levelGrid, learnEffects } from '../../../src/core/forecast/shared-effects.ts';
 import { gridPoints } from '../../../src/core/inference/grid-function.ts';
 import { SeasonBuilder, eveningOf, layNightBefore } from '../../builders/season.ts';
 import { learnLevel } from '../../reference/level-by-quadrature.ts';
@@ -36,11 +38,13 @@ describe('odds of tonight when nests share a season', () => {
       works.map(({ record, evidence, byLevel }) => ({
         species: record.nest.species,
         zone: null,
-        candidates: evidence.candidates,
+        laid: middleLayNight(evidence.candidates),
+        season: 0,
+        warmer_c: 0,
         byLevel,
       })),
     );
-    const sd = Math.hypot(sharedSd.season, sharedSd.species, 0.001);
+    const sd = Math.hypot(sharedSd.beach, sharedSd.season, sharedSd.species, 0.001);
     const level = learnLevel(
       gridPoints(levelGrid),
       sd,
