@@ -1,7 +1,7 @@
 import type { Night } from '../domain/night.ts';
 import { Sound, Surface } from '../domain/visit.ts';
 import { type CueChains, halvesPerNight } from './cue-chains.ts';
-import { type Evidence, channelPower, expectedStates } from './evidence.ts';
+import { type Evidence, expectedStates } from './evidence.ts';
 import type { NestOdds } from './nest-odds.ts';
 
 /** The best chances tonight among the other nests, as the sitters would be placed by them. */
@@ -86,7 +86,7 @@ function readingChances(
     rows.forEach((likelihood, reading) => {
       let chance = 0;
       for (let s = 0; s < 4; s++) chance += atHorizon[c * 4 + s]! * likelihood[row + s]!;
-      const weight = chance ** channelPower[channel];
+      const weight = chance ** chains.power[channel];
       chances[c * 4 + reading] = weight;
       total += weight;
     });

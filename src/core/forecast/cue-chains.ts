@@ -1,8 +1,9 @@
 import { Experience, Instrument, Sound, Surface } from '../domain/visit.ts';
 import { type ChainModel, chainModel } from '../inference/hidden-chain.ts';
 import { type StateRows, fillRows, monotoneCoupling } from '../inference/state-rows.ts';
-import { besideRows, stethoscopeRows, surfaceRows } from './cue-tables.ts';
-import { mishearing, misreadShare, misreading } from './misreading.ts';
+import { type CueTable, type CueTables, defaultCueTables } from './cue-tables.ts';
+import { readingTable } from './misreading.ts';
+import { type Tuning, defaultTuning } from './tuning.ts';
 
 /** Half nights a night; the chains move by half nights. */
 export const halvesPerNight = 2;
@@ -11,90 +12,101 @@ const STATES = 4;
 /** Share redrawn in half a night when `perNight` is redrawn in a whole one. */
 const perHalf = (perNight: number): number => 1 - Math.sqrt(1 - perNight);
 
-/**
- * Share of surfaces redrawn a night: 0.4 far from hatching, 0.13 within three nights (a true dip
- * stays about a week), and a steady ratio in between (guess).
- */
-function surfaceRedraw(nightsLeft: number): number {
-  if (nightsLeft <= 3) return 0.13;
-  if (nightsLeft >= 10) return 0.4;
-  return 0.13 * (0.4 / 0.13) ** ((nightsLeft - 3) / 7);
+/** Nights left up to which the near share is redrawn, and from which the far one. */
+export const redrawNear_nights = 3;
+export const redrawFar_nights = 10;
+
+/** Share redrawn a night, so many nights before the boil. */
+function redrawAt({ near, far }: CueTable['redraw'], nightsLeft: number): number {
+  if (nightsLeft <= redrawNear_nights) return near;
+  if (nightsLeft >= redrawFar_nights) return far;
+  const way = (nightsLeft - redrawNear_nights) / (redrawFar_nights - redrawNear_nights);
+  return near * (far / near) ** way;
 }
-
-/** Share of sounds redrawn a night: a short memory (guess). */
-const soundRedraw = 0.6;
-
-/** After the boil (guesses): what the sand looks like and sounds like, and how fast it goes back. */
-const afterBoil = {
-  surface: [0.1, 0.2, 0.35, 0.35],
-  sound: [0.97, 0.025, 0.004, 0.001],
-  redraw: 0.2,
-};
 
 export interface CueChains {
   readonly surface: ChainModel;
   readonly sound: ChainModel;
-  /** Likelihood rows of a reading, see `Look`; by reading, experience. */
-  readonly surfaceLook: (reading: Surface, experience: Experience) => Float64Array;
+  /** Power to which each channel's likelihood is raised. */
+  readonly power: { readonly surface: number; readonly sound: number };
+  /** Likelihood rows of a reading, see `Look`; by reading, experience and who read. */
+  readonly surfaceLook: (
+    reading: Surface,
+    experience: Experience,
+    observer?: string | null,
+  ) => Float64Array;
   /** The same for sound, by instrument (null = not said) and whether strong wind halved its weight. */
   readonly soundLook: (
     reading: Sound,
     experience: Experience,
     instrument: Instrument | null,
     windy: boolean,
+    observer?: string | null,
   ) => Float64Array;
+  /**
+   * Chance of each thing a stethoscope hears given what is there, on every row of a `Look`;
+   * row-major: row, what is there, what is heard.
+   */
+  readonly muffled: Float64Array;
 }
 
+/** Weight of a sound note made in strong wind, as a power of its likelihood. */
+export const windyPower = 0.5;
+
 /**
- * The chains of surface and sound with their default tables, and the likelihood of each reading.
- * What is there to be heard is what a probe or microphone beside the nest would hear; a stethoscope
- * on the surface hears it muffled, by the monotone coupling of its table to the other's, so that
- * each instrument keeps its own table and notes made with both share one truth.
+ * The chains of surface and sound, and the likelihood of each reading; by the default tables unless
+ * others were learned. What is there to be heard is what a probe or microphone beside the nest would
+ * hear; a stethoscope on the surface hears it muffled, by the monotone coupling of its table to the
+ * other's, so that each instrument keeps its own table and notes made with both share one truth. An
+ * instrument that was not said is the mean of the two.
  */
-export function cueChains(): CueChains {
-  const surfaceTable = fillRows(surfaceRows);
-  const soundTable = fillRows(besideRows);
-  const surface = chainModel(
-    surfaceTable,
-    (left) => perHalf(surfaceRedraw(left / halvesPerNight)),
-    {
-      start: afterBoil.surface,
-      redraw: perHalf(afterBoil.redraw),
-    },
-  );
-  const sound = chainModel(soundTable, () => perHalf(soundRedraw), {
-    start: afterBoil.sound,
-    redraw: perHalf(afterBoil.redraw),
-  });
+export function cueChains(
+  tables: CueTables = defaultCueTables,
+  { surfacePower, soundPower }: Tuning = defaultTuning,
+): CueChains {
+  const soundTable = fillRows(tables.sound.rows);
+  const surface = chainOf(tables.surface, fillRows(tables.surface.rows));
+  const sound = chainOf(tables.sound, soundTable);
   const plain = identityRows(surface.reach);
-  const muffled = mufflingRows(soundTable, fillRows(stethoscopeRows));
+  const muffled = mufflingRows(soundTable, fillRows(tables.stethoscope));
   const mean = muffled.map((value, index) => (value + plain[index]!) / 2);
   const heardBy = (instrument: Instrument | null): Float64Array =>
     instrument === null ? mean : instrument === 'stethoscope' ? muffled : plain;
 
-  const surfaceLook = remembered((reading: Surface, experience: Experience) =>
-    readingRows(
-      plain,
-      misreading(STATES, misreadShare[experience]),
-      Surface.options.indexOf(reading),
-      1,
-    ),
+  const surfaceLook = remembered((reading: Surface, read: Float64Array) =>
+    readingRows(plain, read, Surface.options.indexOf(reading), 1),
   );
   const soundLook = remembered(
-    (
-      reading: Sound,
-      experience: Experience,
-      instrument: Instrument | null,
-      windy: boolean,
-    ): Float64Array =>
+    (reading: Sound, read: Float64Array, instrument: Instrument | null, windy: boolean) =>
       readingRows(
         heardBy(instrument),
-        mishearing(STATES, experience),
+        read,
         Sound.options.indexOf(reading),
-        windy ? 0.5 : 1,
+        windy ? windyPower : 1,
       ),
   );
-  return { surface, sound, surfaceLook, soundLook };
+  return {
+    surface,
+    sound,
+    power: { surface: surfacePower, sound: soundPower },
+    surfaceLook: (reading, experience, observer = null) =>
+      surfaceLook(reading, readingTable(tables.surfaceReadings, experience, observer)),
+    soundLook: (reading, experience, instrument, windy, observer = null) =>
+      soundLook(
+        reading,
+        readingTable(tables.soundReadings, experience, observer),
+        instrument,
+        windy,
+      ),
+    muffled,
+  };
+}
+
+function chainOf({ redraw, after }: CueTable, rows: StateRows): ChainModel {
+  return chainModel(rows, (left) => perHalf(redrawAt(redraw, left / halvesPerNight)), {
+    start: after.start,
+    redraw: perHalf(after.redraw),
+  });
 }
 
 /** What is heard of each true state: that state itself, on every row. */
@@ -141,14 +153,17 @@ function readingRows(
   return likelihood;
 }
 
-function remembered<Args extends readonly unknown[]>(
-  make: (...args: Args) => Float64Array,
-): (...args: Args) => Float64Array {
-  const known = new Map<string, Float64Array>();
-  return (...args) => {
-    const key = args.join('|');
-    let rows = known.get(key);
-    if (rows === undefined) known.set(key, (rows = make(...args)));
+/** Makes the rows of each reading by each table once. */
+function remembered<Reading, Rest extends readonly unknown[]>(
+  make: (reading: Reading, read: Float64Array, ...rest: Rest) => Float64Array,
+): (reading: Reading, read: Float64Array, ...rest: Rest) => Float64Array {
+  const known = new Map<Float64Array, Map<string, Float64Array>>();
+  return (reading, read, ...rest) => {
+    let ofTable = known.get(read);
+    if (ofTable === undefined) known.set(read, (ofTable = new Map()));
+    const key = [reading, ...rest].join('|');
+    let rows = ofTable.get(key);
+    if (rows === undefined) ofTable.set(key, (rows = make(reading, read, ...rest)));
     return rows;
   };
 }

@@ -1,12 +1,14 @@
+import { type Readings, defaultReadings } from './misreading.ts';
+
 /**
  * What is seen and heard of a nest by nights left to its boil. Expert guesses tied to practice: no
  * publication gives them, so the app says so and each programme's own are to be learned.
  * Rows are probabilities of the states in rising order.
  */
-type Known = readonly (readonly [halfNightsLeft: number, row: readonly number[]])[];
+export type KnownRows = readonly (readonly [halfNightsLeft: number, row: readonly number[]])[];
 
 /** Surface: smooth, dip, depression, caved. 20 half nights and more: far off, or never. */
-export const surfaceRows: Known = [
+export const surfaceRows: KnownRows = [
   [0, [0.29, 0.17, 0.4, 0.14]],
   [2, [0.505, 0.175, 0.285, 0.035]],
   [4, [0.67, 0.135, 0.18, 0.015]],
@@ -21,7 +23,7 @@ export const surfaceRows: Known = [
 ];
 
 /** Sound with a microphone head or a probe beside the nest: quiet, occasional, steady, waterfall. */
-export const besideRows: Known = [
+export const besideRows: KnownRows = [
   [0, [0.18, 0.2, 0.34, 0.28]],
   [2, [0.24, 0.28, 0.35, 0.13]],
   [4, [0.3, 0.32, 0.32, 0.06]],
@@ -36,7 +38,7 @@ export const besideRows: Known = [
 ];
 
 /** Sound with a stethoscope on the surface, ten minutes after dark. */
-export const stethoscopeRows: Known = [
+export const stethoscopeRows: KnownRows = [
   [0, [0.45, 0.25, 0.22, 0.08]],
   [2, [0.62, 0.22, 0.13, 0.03]],
   [4, [0.72, 0.18, 0.09, 0.01]],
@@ -46,3 +48,50 @@ export const stethoscopeRows: Known = [
   [16, [0.955, 0.038, 0.006, 0.001]],
   [20, [0.965, 0.03, 0.004, 0.001]],
 ];
+
+/** How one cue comes, stays and goes. */
+export interface CueTable {
+  /** Chances of its states by half nights left; the last row holds for all that is farther, and never. */
+  readonly rows: KnownRows;
+  /**
+   * Share redrawn a night: within three nights of the boil, and ten nights and more from it; in
+   * between at a steady ratio.
+   */
+  readonly redraw: { readonly near: number; readonly far: number };
+  /** Chances of its states on the dawn after the boil, and the share a night that goes back to far off. */
+  readonly after: { readonly start: readonly number[]; readonly redraw: number };
+}
+
+/** Everything that the chains of surface and sound are built from. */
+export interface CueTables {
+  readonly surface: CueTable;
+  /** What is there to be heard: by a microphone head or a probe beside the nest. */
+  readonly sound: CueTable;
+  /** What a stethoscope on the surface hears, as `CueTable.rows`. */
+  readonly stethoscope: KnownRows;
+  readonly surfaceReadings: Readings;
+  readonly soundReadings: Readings;
+}
+
+/** What the sand goes back to after the boil, as a share a night (guess). */
+const afterRedraw = 0.2;
+
+/**
+ * The tables before anything is learned. Surfaces are redrawn at 0.4 a night far from hatching and
+ * 0.13 within three nights (a true dip stays about a week); sound has a short memory (guesses).
+ */
+export const defaultCueTables: CueTables = {
+  surface: {
+    rows: surfaceRows,
+    redraw: { near: 0.13, far: 0.4 },
+    after: { start: [0.1, 0.2, 0.35, 0.35], redraw: afterRedraw },
+  },
+  sound: {
+    rows: besideRows,
+    redraw: { near: 0.6, far: 0.6 },
+    after: { start: [0.97, 0.025, 0.004, 0.001], redraw: afterRedraw },
+  },
+  stethoscope: stethoscopeRows,
+  surfaceReadings: defaultReadings('surface'),
+  soundReadings: defaultReadings('sound'),
+};

@@ -8,12 +8,6 @@ import { type Mishaps, mishapsOf } from './mishaps.ts';
 import { type Sighting, trackSighting, watchSighting } from './sightings.ts';
 import type { Site } from './site.ts';
 
-/**
- * Power to which each channel's likelihood is raised: cues agree more than a chain says, so the raw
- * product is over-confident (guess, to be learned).
- */
-export const channelPower = { surface: 0.6, sound: 0.6 };
-
 /** Eggs when the clutch was not counted, and share that come out (guess near published means). */
 const untoldClutch_eggs = 100;
 const expectedSuccess = 0.7;
@@ -58,12 +52,18 @@ export function gather(
     const at = halfOf(visit);
     const experience = visit.experience ?? 'trained';
     if (visit.surface !== null) {
-      const likelihood = chains.surfaceLook(visit.surface, experience);
+      const likelihood = chains.surfaceLook(visit.surface, experience, visit.observer);
       surface.push({ visit, look: { at, likelihood } });
     }
     if (visit.sound !== null) {
       const windy = visit.wind === 'strong';
-      const likelihood = chains.soundLook(visit.sound, experience, visit.instrument, windy);
+      const likelihood = chains.soundLook(
+        visit.sound,
+        experience,
+        visit.instrument,
+        windy,
+        visit.observer,
+      );
       sound.push({ visit, look: { at, likelihood } });
     }
   }
@@ -132,7 +132,7 @@ export function logLikelihood(
     const looks = looksOf(evidence, channel, leftOut);
     if (looks.length === 0) continue;
     const { byCandidate, never } = chainEvidence(chains[channel], looks, events);
-    const power = channelPower[channel];
+    const power = chains.power[channel];
     for (let c = 0; c < count; c++) log[c] = log[c]! + power * byCandidate[c]!;
     log[count] = log[count]! + power * never;
   }
