@@ -4,4 +4,4 @@ import { openApp } from './wiring/open-app.ts';
 
 const target = document.getElementById('app');
 if (target === null) throw new Error('index.html has no element with the id "app".');
-mount(Root, { target, props: { app: await openApp() } });
+mount(Root, { target, props: { app: openApp() } });

@@ -2,6 +2,7 @@ import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
 import type { FileDesk } from './file-desk.ts';
 import type { Notices } from './notices.svelte.ts';
+import type { PositionFinder } from './position-finder.ts';
 import type { Router } from './router.svelte.ts';
 import type { Seasons } from './seasons.svelte.ts';
 import type { StorageGauge } from './storage-gauge.ts';
@@ -15,6 +16,8 @@ export interface App {
   readonly seasons: Seasons;
   readonly files: FileDesk;
   readonly storage: StorageGauge;
+  /** Missing where nothing can tell where the device is. */
+  readonly position?: PositionFinder;
   /** Keeps the switch and the dark hours to come where the first paint finds them. */
   readonly rememberDark: () => void;
 }

@@ -20,18 +20,17 @@ export interface Settings {
 }
 
 export interface SettingsStore {
-  /** What is kept, with safe defaults for what is missing or damaged. */
-  load(): Promise<Settings>;
+  /** Rejects with a message for the person when they could not be kept. */
   save(settings: Settings): Promise<void>;
 }
 
 /** The device's settings while the app is open. A change shows at once and is saved behind it. */
 export class DeviceSettings {
   readonly #store: SettingsStore;
-  readonly #failed: () => void;
+  readonly #failed: (message: string) => void;
   #now: Settings;
 
-  constructor(store: SettingsStore, loaded: Settings, failed: () => void) {
+  constructor(store: SettingsStore, loaded: Settings, failed: (message: string) => void) {
     this.#store = store;
     this.#failed = failed;
     this.#now = $state.raw(loaded);
@@ -43,6 +42,8 @@ export class DeviceSettings {
 
   change(changes: Partial<Settings>): void {
     this.#now = { ...this.#now, ...changes };
-    this.#store.save(this.#now).catch(this.#failed);
+    this.#store.save(this.#now).catch((error: unknown) => {
+      this.#failed(error instanceof Error ? error.message : String(error));
+    });
   }
 }

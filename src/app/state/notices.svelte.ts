@@ -7,6 +7,9 @@ export interface Notice {
   readonly action?: { readonly label: string; readonly run: () => void };
 }
 
+/** How long a bar that only says that something is done stays. */
+const done_ms = 12_000;
+
 /** The message bars at the top of the screen. */
 export class Notices {
   #all = $state.raw<readonly Notice[]>([]);
@@ -15,8 +18,13 @@ export class Notices {
     return this.#all;
   }
 
+  /** A problem stays until it is closed; what is merely done goes by itself. */
   show(notice: Notice): void {
     this.#all = [...this.#all.filter((other) => other.subject !== notice.subject), notice];
+    if (notice.tone === 'problem' || notice.action !== undefined) return;
+    setTimeout(() => {
+      this.#all = this.#all.filter((other) => other !== notice);
+    }, done_ms);
   }
 
   dismiss(subject: string): void {

@@ -1,4 +1,6 @@
-import { type Night, atWallClock, parseNight } from '../../core/domain/night.ts';
+import type { SeasonEvent } from '../../core/domain/event.ts';
+import { parseInstant } from '../../core/domain/instant.ts';
+import { type Night, asNight, nightOf } from '../../core/domain/night.ts';
 import { writeCsv } from '../../core/exchange/csv/write-csv.ts';
 import { readSeasonFolder } from '../../core/exchange/season-folder/read-season-folder.ts';
 import { inventSeason } from '../../core/invented-season/invented-season.ts';
@@ -9,28 +11,39 @@ import { busiestNight } from './busiest-night.ts';
 const nests = 120;
 const seed = 4;
 
-/** The invented season as a log holds it, its zone, and the evening on which most is going on. */
-export function inventedEvents(): {
-  readonly events: readonly LoggedEvent[];
-  readonly zone: string;
-  readonly evening: Night | null;
-} {
-  const { programme, tables, truth } = inventSeason({ nests, seed });
-  const bytes = new TextEncoder();
+/** The invented season as a log holds it, read from its tables like any other. */
+export function inventedEvents(): readonly LoggedEvent[] {
+  const { programme, tables } = inventSeason({ nests, seed });
+  const utf8 = new TextEncoder();
   const files = new Map(
     tables.map(({ file, columns, rows }) => [
       file,
-      bytes.encode(writeCsv([columns, ...rows], '\n')),
+      utf8.encode(writeCsv([columns, ...rows], '\n')),
     ]),
   );
-  files.set('programme.json', bytes.encode(JSON.stringify(programme)));
-  const evening = busiestNight(truth.flatMap(({ night }) => night ?? []));
+  files.set('programme.json', utf8.encode(JSON.stringify(programme)));
   const read = readSeasonFolder(files, {
     zone: programme.time_zone,
     author: 'invented',
     device: 'invented',
-    now_ms: atWallClock(evening ?? parseNight('2026-09-01') ?? 0, 0, programme.time_zone),
+    now_ms: Infinity,
   });
-  const events = read.events.map((event) => ({ state: 'known', event }) as const);
-  return { events, zone: programme.time_zone, evening };
+  return read.events.map((event) => ({ state: 'known', event }));
+}
+
+/** The evening on which most is going on, by what was noted, and the zone of its clocks. */
+export function eveningToShow(events: readonly LoggedEvent[]): { night: Night; zone: string } {
+  const known = events.flatMap((entry) => (entry.state === 'known' ? [entry.event] : []));
+  const zone = known.flatMap(zoneOf)[0] ?? 'UTC';
+  const boils = known.filter(isBoil).map((event) => nightOf(parseInstant(event.at) ?? 0, zone));
+  return { night: busiestNight(boils) ?? asNight(0), zone };
+}
+
+function zoneOf(event: SeasonEvent): string[] {
+  return event.kind === 'programme-described' ? [event.programme.time_zone ?? 'UTC'] : [];
+}
+
+function isBoil(event: SeasonEvent): boolean {
+  if (event.kind !== 'visit-noted') return false;
+  return (event.details.tracks ?? 0) >= 10 || (event.details.emerged ?? 0) >= 10;
 }

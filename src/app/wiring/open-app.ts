@@ -1,4 +1,7 @@
 import type { Place } from '../../core/sky/place.ts';
+import { askPosition, knownPosition, positionLeave } from '../../edges/device/position.ts';
+import { askToPersist, storageState } from '../../edges/device/storage.ts';
+import { SettingsShelf } from '../../edges/store/settings.ts';
 import type { App } from '../state/app.ts';
 import { RunningClock } from '../state/clock.svelte.ts';
 import { darkMemory } from '../state/dark-memory.ts';
@@ -9,24 +12,19 @@ import { Notices } from '../state/notices.svelte.ts';
 import { Router } from '../state/router.svelte.ts';
 import { Seasons } from '../state/seasons.svelte.ts';
 import { browserFiles } from './browser-files.ts';
-import { browserStorage } from './browser-storage.ts';
 import { deviceTime } from './device-time.ts';
 import { rememberForFirstPaint } from './first-paint-memory.ts';
 import { hashAddress } from './hash-address.ts';
-import { openSettings } from './open-settings.ts';
 import { seasonShelf } from './season-shelf.ts';
+import { keepOnDevice } from './service-worker.ts';
 import { forecasterHere } from './forecaster-here.ts';
 
 /** Chooses the edges and puts the app together; the last season opens at once. */
-export async function openApp(): Promise<App> {
+export function openApp(): App {
   const notices = new Notices();
-  const store = await openSettings();
-  const settings = new DeviceSettings(store, await store.load(), () => {
-    notices.show({
-      subject: 'settings',
-      tone: 'problem',
-      text: 'This device could not keep your settings; they hold until the page is closed.',
-    });
+  const store = new SettingsShelf();
+  const settings = new DeviceSettings(store, store.read(), (text) => {
+    notices.show({ subject: 'settings', tone: 'problem', text });
   });
   const fallbackZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const seasons = new Seasons(seasonShelf(deviceTime), settings, {
@@ -59,6 +57,7 @@ export async function openApp(): Promise<App> {
         : darkMemory(darkSwitch, here.place, here.zone, clock.read_ms()),
     );
   };
+  keepOnDevice(notices);
   const last = settings.now.season;
   if (last !== null) void seasons.switchSeason(last);
   return {
@@ -68,7 +67,12 @@ export async function openApp(): Promise<App> {
     notices,
     seasons,
     files: browserFiles,
-    storage: browserStorage,
+    position: {
+      leave: () => positionLeave(),
+      find: () => knownPosition(),
+      ask: () => askPosition(),
+    },
+    storage: { ask: () => storageState(), persist: () => askToPersist() },
     rememberDark,
   };
 }

@@ -1,20 +1,55 @@
+import type { EventLog, LoggedEvent } from '../../core/log/event-log.ts';
 import { MemoryLog } from '../../core/log/memory-log.ts';
-import { asNight } from '../../core/domain/night.ts';
+import { openIndexedLog } from '../../edges/store/indexed-log.ts';
+import { deleteRecord } from '../../edges/store/records.ts';
 import { RunningClock, SteppedClock, type TimeSource } from '../state/clock.svelte.ts';
 import { eveningOf } from '../state/evening.ts';
-import type { SeasonShelf } from '../state/seasons.svelte.ts';
+import type { OpenedLog, SeasonShelf } from '../state/seasons.svelte.ts';
 
+/** The seasons of this device, each a record of its own in the browser's store. */
 export function seasonShelf(time: TimeSource): SeasonShelf {
   return {
-    async open(name) {
-      const log = new MemoryLog();
-      if (name === 'own') return { ok: true, log, events: [], clock: new RunningClock(time) };
-      const { inventedEvents } = await import('./invented-events.ts');
-      const { events, zone, evening } = inventedEvents();
-      await log.append(events);
-      const clock = new SteppedClock(time, eveningOf(evening ?? asNight(20_650), zone));
-      return { ok: true, log, events, clock };
+    open: (name) => (name === 'own' ? openOwn(time) : openInvented(time)),
+    async erase(name) {
+      const gone = await deleteRecord(name);
+      return gone.ok ? null : gone.problem;
     },
-    erase: () => Promise.resolve(null),
   };
+}
+
+async function openOwn(time: TimeSource): Promise<OpenedLog> {
+  const log = await openIndexedLog('own');
+  const read = await log.read();
+  if (!read.ok) {
+    await log.close();
+    return read;
+  }
+  return { ok: true, log, events: read.events, clock: new RunningClock(time) };
+}
+
+/** Invented when it is opened first, then kept, so that what was tried out in it is still there. */
+async function openInvented(time: TimeSource): Promise<OpenedLog> {
+  const kept = await openIndexedLog('invented');
+  const read = await kept.read();
+  const { inventedEvents, eveningToShow } = await import('./invented-events.ts');
+  if (read.ok && read.events.length > 0) {
+    return opened(kept, read.events, eveningToShow(read.events), time);
+  }
+  const events = inventedEvents();
+  const appended = await kept.append(events);
+  if (appended.ok) return opened(kept, events, eveningToShow(events), time);
+  // It can be looked at without being kept.
+  await kept.close();
+  const log = new MemoryLog();
+  await log.append(events);
+  return opened(log, events, eveningToShow(events), time);
+}
+
+function opened(
+  log: EventLog,
+  events: readonly LoggedEvent[],
+  show: ReturnType<typeof import('./invented-events.ts').eveningToShow>,
+  time: TimeSource,
+): OpenedLog {
+  return { ok: true, log, events, clock: new SteppedClock(time, eveningOf(show.night, show.zone)) };
 }

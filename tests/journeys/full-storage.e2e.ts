@@ -1,0 +1,48 @@
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { inventedFiles } from './invented-files.ts';
+import { launch, type Launched } from './launch.ts';
+import { bringIn, ranking } from './steps.ts';
+
+const now = '2026-08-20T15:00:00-04:00';
+let app: Launched;
+
+beforeAll(async () => {
+  app = await launch({ colorScheme: 'light', startsAt: now });
+});
+
+afterAll(async () => {
+  await app.close();
+});
+
+test('a note that finds no room says so, stays on the screen, and can be saved once there is room', async () => {
+  const { page, context } = app;
+  await bringIn(page, app.address, inventedFiles(20, 3, now));
+  const nest = (await ranking(page))[0]?.nest ?? '';
+  const devtools = await context.newCDPSession(page);
+  const origin = new URL(app.address).origin;
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: 1 });
+  await page.goto(`${app.address}#/note/${nest}`);
+  const nobody = page.getByRole('button', { name: /without (a )?name/i });
+  const caved = page.getByRole('button', { name: /^caved/i }).first();
+  await nobody.or(caved).first().waitFor();
+  if (await nobody.isVisible()) await nobody.click();
+  await caved.click();
+  await page
+    .getByRole('button', { name: /^steady/i })
+    .first()
+    .click();
+  await page
+    .getByText(/no room left/)
+    .first()
+    .waitFor();
+  expect(await page.getByText('Saved on this device').count()).toBe(0);
+  await devtools.send('Storage.overrideQuotaForOrigin', { origin });
+  await page
+    .getByRole('button', { name: /again|retry/i })
+    .first()
+    .click();
+  await page.getByText('Saved on this device').first().waitFor();
+  await page.reload();
+  await page.goto(`${app.address}#/nest/${nest}`);
+  await page.getByText(/caved/i).first().waitFor();
+});

@@ -1,0 +1,64 @@
+import type { Page } from 'playwright-core';
+import type { PickedFile } from './invented-files.ts';
+
+/** Opens the app for the first time and brings in the files of a season. */
+export async function bringIn(
+  page: Page,
+  address: string,
+  files: readonly PickedFile[],
+): Promise<void> {
+  await page.goto(address);
+  await page.getByRole('button', { name: 'Bring my tables' }).click();
+  await page.getByRole('button', { name: 'I have read this' }).click();
+  await page
+    .locator('input[type=file][multiple]')
+    .first()
+    .setInputFiles([...files]);
+  await page.getByRole('button', { name: 'Take it all' }).click();
+  await page.getByRole('link', { name: 'See tonight’s ranking' }).click();
+  await page.getByRole('heading', { name: 'Most likely to boil tonight' }).waitFor();
+}
+
+export interface Ranked {
+  readonly nest: string;
+  readonly chance: string;
+}
+
+/** The top of the ranking as it stands on the screen. */
+export async function ranking(page: Page): Promise<readonly Ranked[]> {
+  return page.locator('.ranking ol > li').evaluateAll((rows) =>
+    rows.map((row) => ({
+      nest: row.querySelector('.name strong')?.textContent ?? '',
+      chance: row.querySelector('.chance')?.textContent ?? '',
+    })),
+  );
+}
+
+/** The chance of one nest on the screen, as it is written. */
+export async function chanceOf(page: Page, nest: string): Promise<string> {
+  const row = (await ranking(page)).find((entry) => entry.nest === nest);
+  return row?.chance ?? 'not in the ranking';
+}
+
+/** Taps a note of one nest from its line in the ranking, as somebody whose name is not set yet. */
+export async function note(
+  page: Page,
+  nest: string,
+  surface: string,
+  sound: string,
+): Promise<void> {
+  await page
+    .getByRole('link', { name: `Note at nest ${nest}`, exact: true })
+    .first()
+    .click();
+  const nobody = page.getByRole('button', { name: /without (a )?name/i });
+  const seen = page.getByRole('button', { name: new RegExp(`^${surface}`, 'i') });
+  await nobody.or(seen).first().waitFor();
+  if (await nobody.isVisible()) await nobody.click();
+  await seen.first().click();
+  await page
+    .getByRole('button', { name: new RegExp(`^${sound}`, 'i') })
+    .first()
+    .click();
+  await page.getByText('Saved on this device').first().waitFor();
+}
