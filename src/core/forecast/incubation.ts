@@ -6,6 +6,12 @@ export const shortest = 35;
 export const longest = 105;
 export const durations = longest - shortest + 1;
 
+/** Spread of the species in nights at an incubation of 55, from its spread at its own median. */
+export function spreadAt55(species: Species | null): number {
+  const { median, spread } = incubation(species);
+  return (spread / median) * 55;
+}
+
 /**
  * Median nights from laying to emergence, and the spread between nests of one beach and season, by
  * species; derived from published field nests (Krueger & Janzen 2022 data set, pooled SD 4.5 d over
@@ -56,18 +62,16 @@ export function residualCdf(x: number, s: number, shift: number): number {
 }
 
 /**
- * Probability of each duration from `shortest` to `longest` nights: log D = log(median) + eta + e,
- * by differences of the distribution half a night to each side; sums to 1. `s` = spread on the log
+ * Probability of each duration from `shortest` to `longest` nights: log D = centre + e, by
+ * differences of the distribution half a night to each side; sums to 1. `s` = spread on the log
  * scale. Writes into `into` from `offset` on.
  */
 export function durationProbabilities(
-  median: number,
+  centre: number,
   s: number,
-  eta: number,
   into: Float64Array,
   offset: number,
 ): void {
-  const centre = Math.log(median) + eta;
   let below = residualCdf(Math.log(shortest - 0.5) - centre, s, tail.shift);
   let total = 0;
   for (let index = 0; index < durations; index++) {

@@ -1,5 +1,6 @@
 import { type Candidates } from './candidates.ts';
-import { type PriorRows, priorOver } from './prior.ts';
+import { type NestPrior, meanByLevel, priorOver } from './prior.ts';
+import { levelGrid } from './shared-effects.ts';
 
 /** Probabilities of each candidate night and of never; they sum to 1. */
 export interface NestOdds {
@@ -13,23 +14,20 @@ export interface NestOdds {
  * plus never. The same value everywhere for a nest that says nothing.
  */
 export function logByLevel(
-  rows: PriorRows,
-  levels: number,
+  prior: NestPrior | null,
   never: number,
   log: Float64Array,
 ): Float64Array {
-  const byLevel = new Float64Array(levels);
-  if (rows === null) return byLevel;
-  const count = log.length - 1;
+  const byLevel = new Float64Array(levelGrid.count);
+  if (prior === null) return byLevel;
   const largest = largestOf(log);
   if (largest === -Infinity) return byLevel; // what was noted cannot be: it teaches nothing
   const likelihood = log.map((value) => Math.exp(value - largest));
-  const base = never * likelihood[count]!;
-  for (let level = 0; level < levels; level++) {
-    let sum = 0;
-    const start = level * count;
-    for (let c = 0; c < count; c++) sum += rows[start + c]! * likelihood[c]!;
-    byLevel[level] = Math.log(Math.max(base + (1 - never) * sum, Number.MIN_VALUE));
+  const base = never * likelihood[log.length - 1]!;
+  meanByLevel(prior, likelihood, byLevel);
+  for (let level = 0; level < byLevel.length; level++) {
+    const value = base + (1 - never) * Math.max(0, byLevel[level]!);
+    byLevel[level] = Math.log(Math.max(value, 1e-300));
   }
   return byLevel;
 }
@@ -40,12 +38,12 @@ export function logByLevel(
  */
 export function nestOdds(
   candidates: Candidates,
-  rows: PriorRows,
+  prior: NestPrior | null,
   weights: Float64Array,
   never: number,
   log: Float64Array,
 ): NestOdds {
-  return oddsFrom(candidates, priorOver(rows, candidates.count, weights), never, log);
+  return oddsFrom(candidates, priorOver(prior, candidates.count, weights), never, log);
 }
 
 /** As `nestOdds`, from a prior over the candidate nights. */

@@ -33,12 +33,12 @@ export function oneNest(
   const { candidates } = work.evidence;
   const weights = new Float64Array(levelGrid.count);
   memory.effectsOf(works).without(index, weights);
-  const prior = priorOver(work.rows, candidates.count, weights);
+  const prior = priorOver(work.prior, candidates.count, weights);
   weightsOfNormal(levelGrid, 0, aloneSd, weights);
   return {
     work,
     prior,
-    priorAlone: priorOver(work.rows, candidates.count, weights),
+    priorAlone: priorOver(work.prior, candidates.count, weights),
     oddsWithout: (leftOut) =>
       oddsFrom(candidates, prior, work.never, logLikelihood(work.evidence, memory.chains, leftOut)),
   };

@@ -1,84 +1,125 @@
-import type { Species } from '../domain/species.ts';
-import type { Candidates } from './candidates.ts';
-import { durationProbabilities, durations, incubation } from './incubation.ts';
+import { cubicWeights } from '../inference/grid-function.ts';
+import { durationProbabilities, durations } from './incubation.ts';
+import { levelGrid } from './shared-effects.ts';
+
+/** Centres of the distribution of durations that are tabled: log nights, by the level grid's step. */
+const centres = (() => {
+  const { step, first, count } = levelGrid;
+  const lowest = Math.floor(Math.log(32) / step) + Math.round(first / step);
+  const highest = Math.ceil(Math.log(110) / step) - Math.round(first / step);
+  return { first: lowest * step, step, count: highest - lowest + 1, levels: count };
+})();
+
+/** Spreads are tabled at every twentieth of a night. */
+const spreadStep_nights = 0.05;
+/** The spread is told in nights at an incubation of this many. */
+const spreadAt_nights = 55;
 
 /**
- * Prior probability of each candidate night given the season level, for every level of a grid;
- * grid-major, each row sums to 1. Null in `rows` when the level says nothing: the lay night is not
- * known and every candidate is as likely as the next.
+ * Prior of a nest's duration at every season level: since log D = log(central) + level + e, it is a
+ * stretch of one table of rows by centre, shifted by the nest's own centre. `start` and `cubic` say
+ * which rows stand for the first level; `layNights` on how many nights it may have been laid.
  */
-export type PriorRows = Float64Array | null;
+export interface NestPrior {
+  readonly rows: Float64Array;
+  readonly start: number;
+  readonly cubic: Float64Array;
+  readonly layNights: number;
+}
 
-/** Gives the prior rows of nests, computing each kind of nest once. */
+/** Gives the priors of nests; the table of each spread is worked out once. */
 export class PriorTables {
-  readonly #grid: Float64Array;
-  readonly #oneNight = new Map<Species | null, Float64Array>();
-  readonly #tables = new Map<string, Float64Array>();
+  readonly #tables = new Map<number, Float64Array>();
 
-  constructor(grid: Float64Array) {
-    this.#grid = grid;
+  /**
+   * The prior of a nest with this central duration in nights and this spread in nights (at 55), laid
+   * on one of `layNights` nights, each as likely.
+   */
+  priorOf(central_nights: number, spread_nights: number, layNights: number): NestPrior {
+    const cubic = new Float64Array(4);
+    const start = cubicWeights(centres, Math.log(central_nights) + levelGrid.first, cubic);
+    return { rows: this.#rowsFor(spread_nights), start, cubic, layNights };
   }
 
-  rowsFor(species: Species | null, { layNights }: Candidates): PriorRows {
-    if (layNights === null) return null;
-    const key = `${species ?? ''}|${layNights}`;
+  #rowsFor(spread_nights: number): Float64Array {
+    const key = Math.max(1, Math.round(spread_nights / spreadStep_nights));
     let rows = this.#tables.get(key);
     if (rows === undefined) {
-      this.#tables.set(key, (rows = spreadOver(layNights, this.#rowsOfOneNight(species))));
+      rows = new Float64Array(centres.count * durations);
+      const s = (key * spreadStep_nights) / spreadAt_nights;
+      for (let row = 0; row < centres.count; row++) {
+        const centre = centres.first + row * centres.step;
+        durationProbabilities(centre, s, rows, row * durations);
+      }
+      this.#tables.set(key, rows);
     }
     return rows;
   }
-
-  #rowsOfOneNight(species: Species | null): Float64Array {
-    let rows = this.#oneNight.get(species);
-    if (rows === undefined) {
-      rows = new Float64Array(this.#grid.length * durations);
-      const { median, spread } = incubation(species);
-      for (let index = 0; index < this.#grid.length; index++) {
-        const eta = this.#grid[index]!;
-        durationProbabilities(median, spread / median, eta, rows, index * durations);
-      }
-      this.#oneNight.set(species, rows);
-    }
-    return rows;
-  }
-}
-
-/** A nest laid on one of `layNights` nights, each as likely: the mean of the shifted durations. */
-function spreadOver(layNights: number, oneNight: Float64Array): Float64Array {
-  if (layNights === 1) return oneNight;
-  const count = durations + layNights - 1;
-  const levels = oneNight.length / durations;
-  const rows = new Float64Array(levels * count);
-  for (let level = 0; level < levels; level++) {
-    for (let shift = 0; shift < layNights; shift++) {
-      for (let d = 0; d < durations; d++) {
-        const cell = level * count + shift + d;
-        rows[cell] = rows[cell]! + oneNight[level * durations + d]! / layNights;
-      }
-    }
-  }
-  return rows;
 }
 
 /**
- * Mean of the prior rows over weights on the grid; sums to 1. Interpolation weights may be slightly
- * negative: a night they would take below zero gets none.
+ * Mean of a likelihood over the prior, at every level: sum over the candidate nights of
+ * p(night | level) L(night). `likelihood` by candidate night; `into` by level.
  */
-export function priorOver(rows: PriorRows, count: number, weights: Float64Array): Float64Array {
-  const mean = new Float64Array(count);
-  if (rows === null) return mean.fill(1 / count);
-  for (let index = 0; index < weights.length; index++) {
-    const weight = weights[index]!;
+export function meanByLevel(
+  { rows, start, cubic, layNights }: NestPrior,
+  likelihood: Float64Array,
+  into: Float64Array,
+): void {
+  const ofDuration = new Float64Array(durations);
+  for (let shift = 0; shift < layNights; shift++) {
+    for (let d = 0; d < durations; d++) {
+      ofDuration[d] = ofDuration[d]! + likelihood[shift + d]! / layNights;
+    }
+  }
+  into.fill(0);
+  const levels = levelGrid.count;
+  for (let row = 0; row < levels + 3; row++) {
+    let sum = 0;
+    const from = rowAt(start + row) * durations;
+    for (let d = 0; d < durations; d++) sum += rows[from + d]! * ofDuration[d]!;
+    for (let k = 0; k < 4; k++) {
+      const level = row - k;
+      if (level >= 0 && level < levels) into[level] = into[level]! + cubic[k]! * sum;
+    }
+  }
+}
+
+/**
+ * The prior over the candidate nights for weights on the level grid; sums to 1. Every night as
+ * likely when there is no prior. Interpolation weights may be slightly negative: a night they would
+ * take below zero gets none.
+ */
+export function priorOver(
+  prior: NestPrior | null,
+  count: number,
+  weights: Float64Array,
+): Float64Array {
+  const byNight = new Float64Array(count);
+  if (prior === null) return byNight.fill(1 / count);
+  const { rows, start, cubic, layNights } = prior;
+  const byDuration = new Float64Array(durations);
+  for (let row = 0; row < weights.length + 3; row++) {
+    let weight = 0;
+    for (let k = 0; k < 4; k++) weight += cubic[k]! * (weights[row - k] ?? 0);
     if (Math.abs(weight) < 1e-12) continue; // far below what any answer shows
-    const start = index * count;
-    for (let c = 0; c < count; c++) mean[c] = mean[c]! + weight * rows[start + c]!;
+    const from = rowAt(start + row) * durations;
+    for (let d = 0; d < durations; d++) byDuration[d] = byDuration[d]! + weight * rows[from + d]!;
   }
   let total = 0;
-  for (let c = 0; c < count; c++) {
-    if (mean[c]! < 0) mean[c] = 0;
-    total += mean[c]!;
+  for (let d = 0; d < durations; d++) {
+    if (byDuration[d]! < 0) byDuration[d] = 0;
+    total += byDuration[d]!;
   }
-  for (let c = 0; c < count; c++) mean[c] = mean[c]! / total;
-  return mean;
+  for (let shift = 0; shift < layNights; shift++) {
+    for (let d = 0; d < durations; d++) {
+      byNight[shift + d] = byNight[shift + d]! + byDuration[d]! / (total * layNights);
+    }
+  }
+  return byNight;
+}
+
+/** Rows beyond the table are read as its ends: such durations are out of the question anyway. */
+function rowAt(row: number): number {
+  return row < 0 ? 0 : row >= centres.count ? centres.count - 1 : row;
 }

@@ -1,17 +1,18 @@
 import { type Night, parseNight } from '../domain/night.ts';
 import type { NestId } from '../domain/nest.ts';
-import { gridPoints } from '../inference/grid-function.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
-import { candidatesOf, middleLayNight } from './candidates.ts';
+import { type Candidates, candidatesOf, middleLayNight } from './candidates.ts';
 import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
+import { type CueTables, defaultCueTables } from './cue-tables.ts';
 import { type Evidence, gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
-import { neverShare } from './incubation.ts';
+import { incubation, neverShare, spreadAt55 } from './incubation.ts';
 import { logByLevel } from './nest-odds.ts';
-import { type PriorRows, PriorTables } from './prior.ts';
-import { type SharedEffects, learnEffects, levelGrid } from './shared-effects.ts';
+import { type NestPrior, PriorTables } from './prior.ts';
+import { type SharedEffects, learnEffects } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
+import { type Tuning, defaultTuning } from './tuning.ts';
 
 /** What one nest's record says, worked out once for as long as it does not change. */
 export interface NestWork {
@@ -19,7 +20,8 @@ export interface NestWork {
   readonly evidence: Evidence;
   /** Of what was noted, by candidate night, then never. */
   readonly log: Float64Array;
-  readonly rows: PriorRows;
+  /** Null when the lay night is not known. */
+  readonly prior: NestPrior | null;
   readonly never: number;
   /** What the nest says of the season level. */
   readonly byLevel: Float64Array;
@@ -36,11 +38,20 @@ interface Remembered {
  * its own nest only. Use one for each season.
  */
 export class ForecastMemory {
-  readonly chains: CueChains = cueChains();
-  readonly #priors = new PriorTables(gridPoints(levelGrid));
+  readonly chains: CueChains;
+  readonly tables: CueTables;
+  readonly tuning: Tuning;
+  readonly #priors = new PriorTables();
   readonly #works = new Map<NestId, Remembered>();
   #effects: { readonly works: readonly NestWork[]; readonly effects: SharedEffects } | null = null;
   #site: { readonly record: SeasonRecord; readonly site: Site } | null = null;
+
+  /** `tables` and `tuning` as learned from the record; the defaults unless given. */
+  constructor(learned: { readonly tables?: CueTables; readonly tuning?: Tuning } = {}) {
+    this.tables = learned.tables ?? defaultCueTables;
+    this.tuning = learned.tuning ?? defaultTuning;
+    this.chains = cueChains(this.tables, this.tuning);
+  }
 
   siteOf(record: SeasonRecord): Site {
     if (this.#site?.record !== record) this.#site = { record, site: siteOf(record) };
@@ -74,6 +85,20 @@ export class ForecastMemory {
     return effects;
   }
 
+  /**
+   * Prior of a nest, as if the spread between nests were so many times its own; null when its lay
+   * night is not known.
+   */
+  priorOf(
+    { nest: { species } }: NestRecord,
+    { layNights }: Candidates,
+    spreadFactor = this.tuning.spreadFactor,
+  ): NestPrior | null {
+    if (layNights === null) return null;
+    const spread_nights = spreadFactor * spreadAt55(species);
+    return this.#priors.priorOf(incubation(species).median, spread_nights, layNights);
+  }
+
   #workOnNest(record: NestRecord, site: Site, moment: Moment): NestWork {
     const candidates = candidatesOf(record, moment.night);
     const inventoried = inventoryNight(record, moment.night);
@@ -89,9 +114,9 @@ export class ForecastMemory {
     const evidence = gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
     const log = logLikelihood(evidence, this.chains);
     const never = neverShare(record.nest.species);
-    const rows = this.#priors.rowsFor(record.nest.species, candidates);
-    const byLevel = logByLevel(rows, levelGrid.count, never, log);
-    const work = { record, evidence, log, rows, never, byLevel };
+    const prior = this.priorOf(record, candidates);
+    const byLevel = logByLevel(prior, never, log);
+    const work = { record, evidence, log, prior, never, byLevel };
     this.#works.set(record.nest.id, { work, key, readings: null });
     return work;
   }

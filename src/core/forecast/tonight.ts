@@ -43,7 +43,7 @@ export function forecastSeason(
       continue;
     }
     effects.without(index, weights);
-    const odds = nestOdds(work.evidence.candidates, work.rows, weights, work.never, work.log);
+    const odds = nestOdds(work.evidence.candidates, work.prior, weights, work.never, work.log);
     inside.push({ work, odds, pTonight: chanceOn(odds, moment.night) });
   }
   inside.sort((a, b) => b.pTonight - a.pTonight || byName(a.work, b.work));

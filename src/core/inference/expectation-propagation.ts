@@ -60,15 +60,16 @@ export function propagate(
   if (gaussian === null) throw new RangeError('The prior precision is not positive definite.');
   const cavity = { mean: new Float64Array(count), variance: new Float64Array(count) };
   const logNorm = new Float64Array(count);
-  let previous = marginalMeans(cases, gaussian.mean);
+  const previous = new Float64Array(count);
+  const variance = new Float64Array(count);
   let converged = false;
   let sweeps = 0;
   while (sweeps < maxSweeps && !converged) {
     sweeps++;
     const next = { tau: sites.tau.slice(), nu: sites.nu.slice() };
     for (let i = 0; i < count; i++) {
-      takeOut(cases, gaussian, size, sites, i, cavity);
       if (!speaks[i]!) continue;
+      variance[i] = takeOut(cases, gaussian, size, sites, i, cavity);
       refresh(cases, i, cavity, sites, next, logNorm, damping);
     }
     const combined = combine(cases, prior, size, next.tau, next.nu);
@@ -83,9 +84,7 @@ export function propagate(
     gaussian = combined;
     sites.tau.set(next.tau);
     sites.nu.set(next.nu);
-    const now = marginalMeans(cases, gaussian.mean);
-    converged = largestMove(cases, gaussian, size, previous, now) < tolerance;
-    previous = now;
+    converged = move(cases, gaussian.mean, variance, previous) < tolerance;
   }
   for (let i = 0; i < count; i++) {
     takeOut(cases, gaussian, size, sites, i, cavity);
@@ -172,16 +171,6 @@ function combine(
   return { mean, covariance, logDetPrecision: logDeterminant(factor, size), square };
 }
 
-function marginalMeans({ count, terms, effect, weight }: SharedCases, mean: Float64Array) {
-  const means = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    let sum = 0;
-    for (let a = i * terms; a < (i + 1) * terms; a++) sum += weight[a]! * mean[effect[a]!]!;
-    means[i] = sum;
-  }
-  return means;
-}
-
 function varianceOf(
   { terms, effect, weight }: SharedCases,
   covariance: Float64Array,
@@ -199,7 +188,7 @@ function varianceOf(
   return sum;
 }
 
-/** Takes the site of a case out of the marginal of its eta. */
+/** Takes the site of a case out of the marginal of its eta; gives the variance of that marginal. */
 function takeOut(
   cases: SharedCases,
   gaussian: Gaussian,
@@ -207,7 +196,7 @@ function takeOut(
   { tau, nu }: Sites,
   i: number,
   cavity: Cavity,
-): void {
+): number {
   const { terms, effect, weight } = cases;
   const variance = varianceOf(cases, gaussian.covariance, size, i);
   let mean = 0;
@@ -215,11 +204,12 @@ function takeOut(
   if (variance <= 0) {
     cavity.mean[i] = mean;
     cavity.variance[i] = 0;
-    return;
+    return 0;
   }
   const precision = Math.max(1 / variance - tau[i]!, 1e-3 / variance);
   cavity.variance[i] = 1 / precision;
   cavity.mean[i] = (mean / variance - nu[i]!) / precision;
+  return variance;
 }
 
 function refresh(
@@ -285,19 +275,23 @@ function tilted(
   };
 }
 
-function largestMove(
-  cases: SharedCases,
-  gaussian: Gaussian,
-  size: number,
-  before: Float64Array,
-  now: Float64Array,
+/**
+ * The largest move of the mean of an eta since the last sweep, in standard deviations; writes the
+ * means down for the next. Cases that say nothing (variance 0) are left out.
+ */
+function move(
+  { count, terms, effect, weight }: SharedCases,
+  mean: Float64Array,
+  variance: Float64Array,
+  previous: Float64Array,
 ): number {
   let largest = 0;
-  for (let i = 0; i < cases.count; i++) {
-    const variance = varianceOf(cases, gaussian.covariance, size, i);
-    if (variance <= 0) continue;
-    const move = Math.abs(now[i]! - before[i]!) / Math.sqrt(variance);
-    if (move > largest) largest = move;
+  for (let i = 0; i < count; i++) {
+    if (variance[i]! <= 0) continue;
+    let now = 0;
+    for (let a = i * terms; a < (i + 1) * terms; a++) now += weight[a]! * mean[effect[a]!]!;
+    largest = Math.max(largest, Math.abs(now - previous[i]!) / Math.sqrt(variance[i]!));
+    previous[i] = now;
   }
   return largest;
 }

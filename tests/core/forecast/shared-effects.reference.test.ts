@@ -60,7 +60,7 @@ describe('odds of tonight when nests share a season', () => {
       const tonight = moment.night - candidates.first;
       const [p, q] = [ours, truth].map(
         (weights) =>
-          nestOdds(candidates, work.rows, weights, work.never, work.log).byNight[tonight] ?? 0,
+          nestOdds(candidates, work.prior, weights, work.never, work.log).byNight[tonight] ?? 0,
       );
       largest = Math.max(largest, Math.abs(p! - q!));
     });

@@ -82,7 +82,7 @@ test('the durations on the log scale are those of the days near the median', () 
   // At 54 nights a log spread of 4.5/54 is 4.5 nights: the night of the median has the same chance
   // on both scales, up to the half night that the log scale is skewed by.
   const onLog = new Float64Array(71);
-  durationProbabilities(m, s / m, 0, onLog, 0);
+  durationProbabilities(Math.log(m), s / m, onLog, 0);
   const inDays = residualCdf(54.5 - m, s, 2) - residualCdf(53.5 - m, s, 2);
   expect(Math.abs(onLog[54 - 35]! - inDays)).toBeLessThan(0.002);
   expect(onLog.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 12);
