@@ -23,7 +23,7 @@ for (const viewport of SIZES) {
         await settled(app.page);
         await show(app.page, ink);
         await settled(app.page);
-        await app.page.screenshot({ path: file, fullPage: ink === 'day', animations: 'disabled' });
+        await app.page.screenshot({ path: file, animations: 'disabled' });
         console.log(file);
       } catch (problem) {
         failed++;

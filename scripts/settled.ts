@@ -1,11 +1,12 @@
 import type { Page } from 'playwright-core';
 
-const QUIET_MS = 300;
+const LOOK_EVERY_MS = 100;
+const QUIET_LOOKS = 4;
 const LONGEST_WAIT_MS = 15_000;
 
 /**
- * Waits until the app has drawn something, its fonts are read, nothing on the page says that it is
- * busy, and the page has not changed for a moment. Throws when that takes longer than 15 seconds.
+ * Waits until the app has drawn something, nothing on the page says that it is busy, its fonts are
+ * read, and the page has stayed as it is for four looks. Throws when that takes over 15 seconds.
  */
 export async function settled(page: Page): Promise<void> {
   await page.waitForFunction(
@@ -15,24 +16,15 @@ export async function settled(page: Page): Promise<void> {
     undefined,
     { timeout: LONGEST_WAIT_MS },
   );
-  await page.evaluate(
-    async ([quiet_ms, longest_ms]) => {
-      await document.fonts.ready;
-      await new Promise<void>((done, fail) => {
-        const late = setTimeout(() => fail(new Error('the page never came to rest')), longest_ms);
-        let quiet = setTimeout(rest, quiet_ms);
-        const watcher = new MutationObserver(() => {
-          clearTimeout(quiet);
-          quiet = setTimeout(rest, quiet_ms);
-        });
-        watcher.observe(document, { subtree: true, childList: true, attributes: true });
-        function rest() {
-          watcher.disconnect();
-          clearTimeout(late);
-          done();
-        }
-      });
-    },
-    [QUIET_MS, LONGEST_WAIT_MS] as const,
-  );
+  await page.evaluate(() => document.fonts.ready.then(() => undefined));
+  let before = '';
+  let alike = 0;
+  for (let waited_ms = 0; waited_ms < LONGEST_WAIT_MS; waited_ms += LOOK_EVERY_MS) {
+    const now = await page.content();
+    alike = now === before ? alike + 1 : 0;
+    if (alike >= QUIET_LOOKS) return;
+    before = now;
+    await page.waitForTimeout(LOOK_EVERY_MS);
+  }
+  throw new Error(`the page never came to rest in ${LONGEST_WAIT_MS / 1000} seconds`);
 }

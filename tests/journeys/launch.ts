@@ -7,6 +7,9 @@ import { serveFolder, type Served } from '../../scripts/serve.mjs';
 export const PHONE = { width: 390, height: 844 };
 export const LAPTOP = { width: 1280, height: 800 };
 
+/** The service worker fetches all that the app consists of; on a busy machine that takes a while. */
+const LONGEST_INSTALL_MS = 30_000;
+
 const QUIET_FLAGS = [
   '--no-sandbox',
   '--disable-gpu',
@@ -108,9 +111,12 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
     failedRequests,
     secondTab: () => context.newPage(),
     async readyForOffline() {
-      await page.evaluate(async () => {
-        await navigator.serviceWorker.ready;
-      });
+      await page.waitForFunction(
+        async () =>
+          (await navigator.serviceWorker.getRegistration())?.active?.state === 'activated',
+        undefined,
+        { timeout: LONGEST_INSTALL_MS },
+      );
     },
     async cutNetwork() {
       await context.setOffline(true);

@@ -1,0 +1,51 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { expect, test } from 'vitest';
+import { DIST } from '../../scripts/build.mjs';
+import { contentSecurityPolicy } from '../../scripts/security-headers.mjs';
+import { launch } from '../journeys/launch.ts';
+
+/** Compressed JavaScript before the first screen, in bytes; the aim of the design. */
+const MOST_JAVASCRIPT_BYTES = 170_000;
+
+test('the first screen opens without an error, and nothing is asked of another origin', async () => {
+  const app = await launch();
+  try {
+    const origins = new Set<string>();
+    let script_bytes = 0;
+    app.page.on('request', (request) => origins.add(new URL(request.url()).origin));
+    app.page.on('response', (response) => {
+      const { pathname } = new URL(response.url());
+      if (!pathname.endsWith('.js') || response.request().serviceWorker() !== null) return;
+      if (pathname !== '/sw.js')
+        script_bytes += gzipSync(readFileSync(join(DIST, pathname))).length;
+    });
+    await app.page.goto(app.address);
+    await app.page.getByRole('heading', { name: 'Firstdark' }).waitFor();
+    await app.page.waitForLoadState('networkidle');
+    expect([...origins]).toEqual([app.address.slice(0, -1)]);
+    expect(script_bytes).toBeGreaterThan(1000);
+    expect(script_bytes).toBeLessThan(MOST_JAVASCRIPT_BYTES);
+    expect(app.consoleErrors).toEqual([]);
+    expect(app.failedRequests).toEqual([]);
+  } finally {
+    await app.close();
+  }
+});
+
+test('the built page carries the security policy, and no code or style of its own', () => {
+  const page = readFileSync(join(DIST, 'index.html'), 'utf8');
+  const policy = /http-equiv="Content-Security-Policy" content="([^"]*)"/.exec(page)?.[1];
+  expect(policy?.replaceAll('&#39;', "'")).toBe(contentSecurityPolicy({ inMeta: true }));
+  expect(page).not.toMatch(/<style|\sstyle=|\son\w+=|<script(?![^>]*\ssrc=)/);
+});
+
+test('the service worker keeps every file that was built', () => {
+  const worker = readFileSync(join(DIST, 'sw.js'), 'utf8');
+  const built = readdirSync(DIST, { recursive: true, encoding: 'utf8' }).filter(
+    (name) => name !== 'sw.js' && statSync(join(DIST, name)).isFile(),
+  );
+  expect(built.length).toBeGreaterThan(5);
+  expect(built.filter((name) => !worker.includes(`"${name}"`))).toEqual([]);
+});
