@@ -57,3 +57,8 @@ export function roundTrip(
   const { events, zone } = read(contents);
   return Object.fromEntries(writeSeasonFolder(fold(events, zone), { guard }));
 }
+
+/** The bytes of a text in Latin-1, in which each letter is one byte. */
+export function latin1(text: string): Uint8Array {
+  return Uint8Array.from(text.split('').map((letter) => letter.charCodeAt(0)));
+}

@@ -16,20 +16,23 @@ const good = {
 };
 const bad = { ...good, 'visits.csv': `${good['visits.csv']}W-9,2026-07-20 21:10,\n` };
 
+/** Some text like this. */
+const like = (pattern: RegExp): unknown => expect.stringMatching(pattern);
+
 describe('the command line', () => {
   test('without a command, with an unknown one or a wrong option ends with 2 and says how it is used', async () => {
     expect(await firstdark()).toMatchObject({
       code: 2,
       out: '',
-      err: expect.stringMatching(/Usage: firstdark COMMAND/),
+      err: like(/Usage: firstdark COMMAND/),
     });
     expect(await firstdark('dig')).toMatchObject({
       code: 2,
-      err: expect.stringMatching(/There is no command "dig"/),
+      err: like(/There is no command "dig"/),
     });
     expect(await firstdark('check')).toMatchObject({
       code: 2,
-      err: expect.stringMatching(/FOLDER is missing/),
+      err: like(/FOLDER is missing/),
     });
     for (const argv of [
       ['check', 'a', 'b'],
@@ -44,7 +47,7 @@ describe('the command line', () => {
       expect(await firstdark(...argv)).toMatchObject({
         code: 2,
         out: '',
-        err: expect.stringMatching(/Usage: firstdark/),
+        err: like(/Usage: firstdark/),
       });
     }
   });
@@ -109,7 +112,7 @@ describe('import and export', () => {
     const [folder, log] = [await put(at('bad'), bad), at('bad.jsonl')];
     expect(await firstdark('import', folder, '--log', log)).toMatchObject({
       code: 1,
-      out: expect.stringMatching(/visits: 1 new, 0 corrected, 0 as they stand/),
+      out: like(/visits: 1 new, 0 corrected, 0 as they stand/),
     });
   });
 
@@ -140,7 +143,7 @@ describe('simulate', () => {
     expect(said).toMatchObject({
       code: 0,
       err: '',
-      out: expect.stringMatching(/Nothing in it is real/),
+      out: like(/Nothing in it is real/),
     });
     const folder = await take(out);
     expect(folder['README.txt']).toMatch(/This season is invented/);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { problemLine } from '../../../src/core/exchange/problem.ts';
-import { oneNest, places, read } from '../../builders/season-files.ts';
+import { latin1, oneNest, places, read } from '../../builders/season-files.ts';
 
 const nests = (rows: string): string =>
   `nest,species,lay_night,lay_night_latest,latitude,longitude,shore_m,clutch,relocated,light_exposure\n${rows}`;
@@ -244,7 +244,7 @@ describe('files', () => {
   });
 
   test('Latin-1 bytes are read as such, with a warning', () => {
-    const latin = Uint8Array.from([...'nest,zone\nW-1,pl\u00e4tze\n'].map((c) => c.charCodeAt(0)));
+    const latin = latin1('nest,zone\nW-1,pl\u00e4tze\n');
     const season = read({ 'nests.csv': latin });
     expect(places(season)).toEqual(['nests.csv:1:- warning']);
     expect(season.events[0]).toMatchObject({ details: { zone: 'pl\u00e4tze' } });

@@ -4,7 +4,7 @@ import { inventSeason } from '../../../src/core/invented-season/invented-season.
 import { fold } from '../../../src/core/log/fold.ts';
 import { readEvent } from '../../../src/core/log/upcast.ts';
 import { writeSeasonFolder } from '../../../src/core/exchange/season-folder/write-season-folder.ts';
-import { read, roundTrip } from '../../builders/season-files.ts';
+import { latin1, read, roundTrip } from '../../builders/season-files.ts';
 
 describe('a season folder that goes in and comes out', () => {
   test('is the same to the byte for a whole invented season', () => {
@@ -92,9 +92,7 @@ describe('a season folder that goes in and comes out', () => {
   });
 
   test('writes plain UTF-8 with commas, whatever came in', () => {
-    const latin = Uint8Array.from(
-      [...'nest;shore_m;zone\nW-1;27,4;pl\u00e4tze\n'].map((letter) => letter.charCodeAt(0)),
-    );
+    const latin = latin1('nest;shore_m;zone\nW-1;27,4;pl\u00e4tze\n');
     expect(roundTrip({ 'nests.csv': latin })).toEqual({
       'nests.csv': 'nest,shore_m,zone\nW-1,27.4,pl\u00e4tze\n',
     });

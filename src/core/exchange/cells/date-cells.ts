@@ -44,7 +44,10 @@ const REMEMBERED = 50_000;
 
 function readInstant(text: string, { zone }: CellContext): Reading {
   let known = lately.get(zone);
-  if (known === undefined || known.size > REMEMBERED) lately.set(zone, (known = new Map()));
+  if (known === undefined || known.size > REMEMBERED) {
+    known = new Map<string, Reading>();
+    lately.set(zone, known);
+  }
   let reading = known.get(text);
   if (reading === undefined) known.set(text, (reading = consult(text, zone)));
   return reading;

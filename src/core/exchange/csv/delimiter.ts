@@ -1,7 +1,7 @@
 import { eachCsvRow } from './read-csv.ts';
 
 export type Delimiter = ',' | ';' | '\t';
-const delimiters: readonly Delimiter[] = [',', ';', '\t'];
+export const delimiters: readonly Delimiter[] = [',', ';', '\t'];
 
 /**
  * What parts the cells of a file: of comma, semicolon and tab the one by which the header holds
@@ -26,14 +26,14 @@ function firstLines(text: string): string {
 }
 
 function firstRow(text: string, delimiter: Delimiter): readonly string[] {
-  let first: readonly string[] | null = null;
+  const rows: (readonly string[])[] = [];
   const end = /[\r\n]/.exec(text.trimStart());
   const line = end === null ? text : text.trimStart().slice(0, end.index);
   eachCsvRow(
     line,
     delimiter,
-    (row) => (first ??= row.cells),
+    ({ cells }) => void rows.push(cells),
     () => undefined,
   );
-  return first ?? [];
+  return rows[0] ?? [];
 }

@@ -43,7 +43,10 @@ export function eachCsvRow(
     while (!ended) {
       if (text.charCodeAt(at) === QUOTE) {
         const cell = readQuoted(text, at);
-        if (cell === null) return fault({ row, cell: cells.length, loses: 'rest' });
+        if (cell === null) {
+          fault({ row, cell: cells.length, loses: 'rest' });
+          return;
+        }
         const next = cell.end < length ? text.charCodeAt(cell.end) : LF;
         if (next !== separator && next !== LF && next !== CR) {
           const loses = lineEnd(text, at) >= cell.end ? 'row' : 'rest';

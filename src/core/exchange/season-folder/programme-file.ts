@@ -30,7 +30,8 @@ export function readProgrammeText(text: string): ReadProgramme {
   if (read.success) return { ok: true, programme: read.data, text };
   const issue = read.error.issues[0];
   const place = issue?.path.join('.') ?? '';
-  const found = JSON.stringify(valueAt(json, issue?.path ?? [])) ?? 'nothing';
+  const value = valueAt(json, issue?.path ?? []);
+  const found = value === undefined ? 'nothing' : JSON.stringify(value);
   const message = `found ${found.slice(0, 80)}; expected ${issue?.message ?? 'a programme'}. The file is left out until it is mended.`;
   return refused(place, message);
 }

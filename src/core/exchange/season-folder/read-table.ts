@@ -1,6 +1,6 @@
 import type { SeasonEvent } from '../../domain/event.ts';
 import type { CellContext } from '../cells/cell.ts';
-import { type Delimiter, sniffDelimiter } from '../csv/delimiter.ts';
+import { delimiters, sniffDelimiter } from '../csv/delimiter.ts';
 import { type QuoteFault, eachCsvRow } from '../csv/read-csv.ts';
 import { decode } from '../decode.ts';
 import { type ProblemsOfFile, quoted } from '../problem.ts';
@@ -44,21 +44,22 @@ export function readTable(
   const text = sep === null ? whole : whole.slice(sep[0].length);
   const isKnown = (name: string): boolean =>
     spec.columns.some((column) => column.name === plainHeading(name));
-  const delimiter = (sep?.[1] as Delimiter | undefined) ?? sniffDelimiter(text, isKnown);
+  const delimiter = delimiters.find((mark) => mark === sep?.[1]) ?? sniffDelimiter(text, isKnown);
   const shift = sep === null ? 0 : 1;
   const context: CellContext = { zone, decimalComma: delimiter !== ',' };
-  let head: Head | null = null;
+  const found: { head: Head | null } = { head: null };
   let rows = 0;
-  const nameOf = (cell: number): string => head?.raw[cell] ?? '';
+  const nameOf = (cell: number): string => found.head?.raw[cell] ?? '';
   eachCsvRow(
     text,
     delimiter,
     ({ row: line, cells }) => {
       const row = line + shift;
+      const { head } = found;
       if (head === null) {
         const columns = readHeader(cells, spec);
         const readable = reportHeader(cells, columns, spec, row, problems);
-        head = { raw: cells, columns, readable };
+        found.head = { raw: cells, columns, readable };
         return;
       }
       if (cells.every((cell) => cell.trim() === '')) return;
@@ -75,13 +76,11 @@ export function readTable(
       problems.add('error', fault.row + shift, nameOf(fault.cell), quoteMessage(fault, shift));
     },
   );
-  // TypeScript does not see assignments made inside the callbacks above.
-  const found = head as Head | null;
-  if (found === null) {
+  if (found.head === null) {
     problems.add('error', 1, '', `the file is empty; expected a header: ${headerText(spec)}.`);
     return null;
   }
-  const { raw: columns, readable } = found;
+  const { raw: columns, readable } = found.head;
   return { columns, newline: newlineOf(text), rows, readable };
 }
 

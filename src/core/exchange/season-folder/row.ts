@@ -31,30 +31,30 @@ export function readRow(
   const text: Record<string, string> = {};
   const extra: Record<string, string> = {};
   let good = true;
-  header.forEach((entry, index) => {
+  for (const [index, entry] of header.entries()) {
     const raw = cells[index] ?? '';
-    if (raw === '' && !(entry.kind === 'known' && entry.column.required === true)) return;
+    if (raw === '' && !(entry.kind === 'known' && entry.column.required === true)) continue;
     if (entry.kind === 'extra') {
       extra[entry.key] = unguarded(raw);
       if (guarded(unguarded(raw), false) !== raw) text[entry.key] = raw;
-      return;
+      continue;
     }
     const { column } = entry;
     const reading = readCell(column.cell, raw, context);
     if (!reading.ok) {
       fault('error', column, raw, reading.advice);
       good = false;
-      return;
+      continue;
     }
     if (reading.value === null && column.required === true) {
       fault('error', column, raw, 'fill it in; without it the row says nothing');
       good = false;
-      return;
+      continue;
     }
     if (reading.warning !== undefined) fault('warning', column, raw, reading.warning);
     if (reading.value !== null) values[column.name] = reading.value;
     if (guarded(valueText(reading.value), false) !== raw) text[column.name] = raw;
-  });
+  }
   return good ? { table, values, source: sourceOf(row, text, extra) } : null;
 }
 

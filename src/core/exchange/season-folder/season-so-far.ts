@@ -1,4 +1,4 @@
-import { parseNight } from '../../domain/night.ts';
+import { type Night, formatNight, parseNight } from '../../domain/night.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
 import type { Finding, RowValues, TableSpec } from '../tables/table-spec.ts';
 import { fileOf, text } from '../tables/table-spec.ts';
@@ -12,7 +12,7 @@ const FAR_FUTURE_MS = 2 * 366 * DAY_MS;
 
 /** What a nest's row became: taken, with the first night it may have been laid, or left out. */
 type KnownNest =
-  | { readonly state: 'taken'; readonly layNight: string | null }
+  | { readonly state: 'taken'; readonly layNight: Night | null }
   | { readonly state: 'left out'; readonly row: number };
 
 /** What the rows read so far say, for the checks that look across rows and tables. */
@@ -29,7 +29,7 @@ export class SeasonSoFar {
     this.#now_ms = now_ms;
     for (const { registration } of record?.nests.values() ?? []) {
       const { nest, details } = registration.fact;
-      const layNight = details.lay_night ?? details.lay_night_latest ?? null;
+      const layNight = parseNight(details.lay_night ?? details.lay_night_latest ?? '');
       this.#nests.set(nest, { state: 'taken', layNight });
     }
     for (const { fact } of record?.volunteers ?? []) this.#volunteers.add(fact.volunteer);
@@ -41,7 +41,8 @@ export class SeasonSoFar {
     const key = keyOf(values, spec);
     if (key !== null) this.#rows.set(key, source.row);
     if (table === 'nests') {
-      const layNight = text(values, 'lay_night') ?? text(values, 'lay_night_latest');
+      const first = text(values, 'lay_night') ?? text(values, 'lay_night_latest');
+      const layNight = parseNight(first ?? '');
       this.#nests.set(text(values, 'nest') ?? '', { state: 'taken', layNight });
     }
     if (table === 'volunteers') {
@@ -89,8 +90,7 @@ export class SeasonSoFar {
     return [...this.#afterLaying(row, at_ms, nest.layNight), ...this.#future(row, at_ms)];
   }
 
-  #afterLaying(row: Row, at_ms: number, layNight: string | null): Finding[] {
-    const laid = layNight === null ? null : parseNight(layNight);
+  #afterLaying(row: Row, at_ms: number, laid: Night | null): Finding[] {
     if (laid === null) return [];
     const column = dateColumn(row);
     const found = text(row.values, column) ?? '';
@@ -98,7 +98,7 @@ export class SeasonSoFar {
     const day = row.table === 'visits' ? null : parseNight(found);
     const isBefore = day === null ? at_ms < wallMoment(laid, 720, this.#zone) : day < laid;
     if (isBefore) {
-      const message = `found ${foundText(row, column)}, before the nest was laid on the night of ${layNight}; expected a later time. Correct it, or lay_night in ${fileOf('nests')}.`;
+      const message = `found ${foundText(row, column)}, before the nest was laid on the night of ${formatNight(laid)}; expected a later time. Correct it, or lay_night in ${fileOf('nests')}.`;
       return [{ severity: 'error', column, message }];
     }
     if (nights <= FAR_NIGHTS) return [];

@@ -1,4 +1,4 @@
-import { TableName } from '../../domain/event.ts';
+import { type TableName } from '../../domain/event.ts';
 import { conditionsTable } from './conditions-table.ts';
 import { inventoryTable } from './inventory-table.ts';
 import { nestsTable } from './nests-table.ts';
