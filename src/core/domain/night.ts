@@ -26,8 +26,9 @@ export function parseNight(text: string): Night | null {
   if (parts === null) return null;
   const [, year, month, day] = parts.map(Number) as [number, number, number, number];
   const at_ms = Date.UTC(year, month - 1, day);
-  if (new Date(at_ms).toISOString().slice(0, 10) !== text) return null;
-  return asNight(at_ms / DAY_MS);
+  const date = new Date(at_ms);
+  const exists = date.getUTCMonth() === month - 1 && date.getUTCDate() === day;
+  return exists && date.getUTCFullYear() === year ? asNight(at_ms / DAY_MS) : null;
 }
 
 /** `yyyy-mm-dd` of the evening of a night. */
@@ -56,7 +57,7 @@ const offsets = new Map<string, Map<number, number>>();
 function offset_min(zone: string, at_ms: number): number {
   const half = Math.floor(at_ms / (HOUR_MS / 2));
   let known = offsets.get(zone);
-  if (known === undefined) offsets.set(zone, (known = new Map()));
+  if (known === undefined) offsets.set(zone, (known = new Map<number, number>()));
   let minutes = known.get(half);
   if (minutes === undefined) {
     const instant = Temporal.Instant.fromEpochMilliseconds(half * (HOUR_MS / 2));

@@ -1,3 +1,6 @@
+/** False in a worker, which hears of changes by BroadcastChannel alone. */
+const hasPage = typeof document !== 'undefined';
+
 /**
  * Word from one holder of a record to the others on this device: other tabs, and other parts of
  * this page. By BroadcastChannel; where there is none, by a key of localStorage, which reaches other
@@ -15,8 +18,9 @@ export class ChangeSignal {
     this.#channel =
       typeof BroadcastChannel === 'undefined' ? null : new BroadcastChannel(this.#name);
     this.#channel?.addEventListener('message', heard);
-    if (this.#channel === null) globalThis.addEventListener?.('storage', this.#stored);
-    globalThis.document?.addEventListener('visibilitychange', this.#shown);
+    if (!hasPage) return;
+    if (this.#channel === null) window.addEventListener('storage', this.#stored);
+    document.addEventListener('visibilitychange', this.#shown);
   }
 
   send(): void {
@@ -34,8 +38,9 @@ export class ChangeSignal {
 
   close(): void {
     this.#channel?.close();
-    globalThis.removeEventListener?.('storage', this.#stored);
-    globalThis.document?.removeEventListener('visibilitychange', this.#shown);
+    if (!hasPage) return;
+    window.removeEventListener('storage', this.#stored);
+    document.removeEventListener('visibilitychange', this.#shown);
   }
 
   readonly #stored = (event: Event): void => {

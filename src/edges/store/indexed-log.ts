@@ -9,7 +9,7 @@ import {
 import { rawOf, readEvent } from '../../core/log/upcast.ts';
 import { ChangeSignal } from './change-signal.ts';
 import { type Database, pageDatabase } from './database.ts';
-import { MANY, eventsOf, keysIn } from './record-range.ts';
+import { MANY, eventsOf, idInKey, keysIn } from './record-range.ts';
 import { problems } from './store-problem.ts';
 import { EVENTS, RECORDS } from './upgrade-steps.ts';
 
@@ -123,7 +123,7 @@ class IndexedLog implements EventLog {
     if (!isThere) return this.#events.size > 0 ? 'erased' : [];
     const range = eventsOf(this.#name);
     const keys = await store.getAllKeys(range);
-    const fresh = keys.filter((key) => Array.isArray(key) && !this.#events.has(String(key[1])));
+    const fresh = keys.filter((key) => !this.#events.has(idInKey(key) ?? ''));
     if (fresh.length > MANY) return store.getAll(range);
     return Promise.all(fresh.map((key): Promise<unknown> => store.get(key)));
   }

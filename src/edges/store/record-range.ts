@@ -8,6 +8,12 @@ export function eventsOf(name: string): IDBKeyRange {
   return IDBKeyRange.bound([name], [name, []]);
 }
 
+/** The event's id in a key of the events; null when it is no such key. */
+export function idInKey(key: IDBValidKey | undefined): string | null {
+  const id: unknown = Array.isArray(key) ? key[1] : null;
+  return typeof id === 'string' ? id : null;
+}
+
 /** Which of these ids a record holds. */
 export async function keysIn(
   store: Pick<
@@ -21,5 +27,5 @@ export async function keysIn(
     ids.length > MANY
       ? await store.getAllKeys(eventsOf(name))
       : await Promise.all(ids.map((id) => store.getKey([name, id])));
-  return new Set(keys.flatMap((key) => (Array.isArray(key) ? [String(key[1])] : [])));
+  return new Set(keys.map(idInKey).filter((id) => id !== null));
 }

@@ -131,7 +131,7 @@ describe('a season folded from its events', () => {
 function movedTo(fact: SeasonEvent, record: SeasonRecord): readonly string[] {
   return [...record.events.values()].flatMap((event) =>
     event.kind === 'corrected' && nestsSpokenOf(event, record.events).has(nestOf(fact))
-      ? [String(event.changes['nest'] ?? '')]
+      ? [typeof event.changes['nest'] === 'string' ? event.changes['nest'] : '']
       : [],
   );
 }
