@@ -88,7 +88,14 @@ export function evenForecaster(out: Readonly<Record<string, NestOut['reason']>> 
           age: null,
         });
       }
-      const level = { mean: 0, sd: 0.03, days: 0, emerged: 0, waiting: nests.length };
+      const level = {
+        mean: 0,
+        sd: 0.03,
+        days: 0,
+        emerged: 0,
+        waiting: nests.length,
+        converged: true,
+      };
       const season: SeasonForecast = { moment, level, nests, out: over };
       return Promise.resolve(season);
     },

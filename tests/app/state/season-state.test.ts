@@ -5,7 +5,7 @@ import type { Forecaster } from '../../../src/app/state/forecaster.ts';
 import { SeasonState } from '../../../src/app/state/season-state.svelte.ts';
 import type { LoggedEvent } from '../../../src/core/log/event-log.ts';
 import { MemoryLog } from '../../../src/core/log/memory-log.ts';
-import { evenForecaster, nestId, notesIn, scratchSeason } from '../note/scratch-season.svelte.ts';
+import { evenForecaster, nestId, notesIn, scratchSeason } from '../note/scratch-season.ts';
 import { SeasonBuilder, clock, zone } from '../../builders/season.ts';
 
 /** The invented season with these events, on the evening of 20 July at 19:40. */

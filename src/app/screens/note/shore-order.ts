@@ -1,13 +1,9 @@
 import type { Nest } from '../../../core/domain/nest.ts';
+import type { SeasonRecord } from '../../../core/log/season-record.ts';
 import { alongShore_m } from '../../state/along-shore.ts';
+import type { Position } from '../../state/position-finder.ts';
 
 const METRES_PER_DEGREE = 111_195; // mean meridian degree of a sphere of 6,371 km
-
-/** A position, degrees WGS 84. */
-export interface Position {
-  readonly latitude_deg: number;
-  readonly longitude_deg: number;
-}
 
 /**
  * Nests in the order in which one walks past them: zone by zone (as the programme lists them, then
@@ -30,6 +26,11 @@ export function shoreOrder(nests: Iterable<Nest>, zones: readonly string[]): rea
   return [...byZone.keys()]
     .sort((a, b) => rank(a) - rank(b) || byName(a, b))
     .flatMap((zone) => alongZone(byZone.get(zone) ?? []));
+}
+
+/** The nests of a record. */
+export function nestsOf(record: SeasonRecord): readonly Nest[] {
+  return [...record.nests.values()].map(({ nest }) => nest);
 }
 
 /** Names in the order a person expects: W-9 before W-10. */
