@@ -1,6 +1,6 @@
 import { Temporal } from 'temporal-polyfill';
 import * as z from 'zod/mini';
-import { parseNight } from './night.ts';
+import { type Night, parseNight } from './night.ts';
 
 const WITH_OFFSET =
   /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,9}))?)?(?:Z|([+-])(\d{2}):(\d{2}))$/;
@@ -18,6 +18,17 @@ export const InstantText = z
   .brand<'InstantText'>();
 export type InstantText = z.infer<typeof InstantText>;
 
+const days = new Map<string, Night>();
+
+/** The day of a date, remembered: a season has some hundred dates and a log names each many times. */
+function dayOf(date: string): Night | null {
+  const known = days.get(date);
+  if (known !== undefined) return known;
+  const day = parseNight(date);
+  if (day !== null) days.set(date, day);
+  return day;
+}
+
 /**
  * Epoch milliseconds of an ISO text with offset, or null when it is not a time that exists. Parts
  * of a millisecond are cut off. Worked out here, since browsers differ on what they accept.
@@ -25,7 +36,7 @@ export type InstantText = z.infer<typeof InstantText>;
 export function parseInstant(text: string): number | null {
   const parts = WITH_OFFSET.exec(text);
   if (parts === null) return null;
-  const day = parseNight(parts[1] ?? '');
+  const day = dayOf(parts[1] ?? '');
   const [hour, minute, second] = [Number(parts[2]), Number(parts[3]), Number(parts[4] ?? 0)];
   const [ahead_h, ahead_min] = [Number(parts[7] ?? 0), Number(parts[8] ?? 0)];
   if (day === null || hour > 23 || minute > 59 || second > 59) return null;
