@@ -143,9 +143,14 @@ export function takePart(
 
 /**
  * Prior precision of the effects, row-major: independent normals, walks over weeks tied to zero in
- * their middle week. `seasonSd` = spread between seasons of one beach.
+ * their middle week. `seasonSd` = spread between seasons of one beach, `weekSd` = step from one week
+ * of a season to the next.
  */
-export function priorPrecision(layout: EffectLayout, seasonSd: number): Float64Array {
+export function priorPrecision(
+  layout: EffectLayout,
+  seasonSd: number,
+  weekSd: number,
+): Float64Array {
   const { size, curve, zones, species, seasons, walks } = layout;
   const precision = new Float64Array(size * size);
   const add = (row: number, column: number, value: number): void => {
@@ -169,7 +174,7 @@ export function priorPrecision(layout: EffectLayout, seasonSd: number): Float64A
   for (const at of zones.values()) add(at, at, sharedSd.zone ** -2);
   for (const at of species.values()) add(at, at, sharedSd.species ** -2);
   for (const at of seasons) add(at, at, seasonSd ** -2);
-  for (const weeks of walks) walk(weeks, sharedSd.week);
+  for (const weeks of walks) walk(weeks, weekSd);
   return precision;
 }
 

@@ -46,10 +46,16 @@ export interface NestOut {
 
 /** How early or late this season runs, as learned from all its nests. */
 export interface SeasonLevel {
-  /** Posterior mean and SD on the log scale of incubation; positive = late. */
+  /**
+   * Posterior mean and SD on the log scale of incubation, on top of what temperature says where
+   * there is any; positive = late.
+   */
   readonly mean: number;
   readonly sd: number;
-  /** The mean as days at an incubation of 55 days. */
+  /**
+   * Against the usual incubation of the species, as days at 55: what the temperature says of the
+   * nests, and the level on top of it.
+   */
   readonly days: number;
   /** Nests whose boil is known, and nests that are old enough to speak by not having come up. */
   readonly emerged: number;

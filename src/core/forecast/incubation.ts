@@ -63,7 +63,8 @@ export function residualCdf(x: number, s: number, shift: number): number {
 
 /**
  * Probability of each duration from `shortest` to `longest` nights: log D = centre + e, by
- * differences of the distribution half a night to each side; sums to 1. `s` = spread on the log
+ * differences of the distribution half a night to each side; sums to 1, even where the centre is so
+ * far off that every difference is zero. `s` = spread on the log
  * scale. Writes into `into` from `offset` on.
  */
 export function durationProbabilities(
@@ -81,6 +82,6 @@ export function durationProbabilities(
     below = up;
   }
   for (let index = 0; index < durations; index++) {
-    into[offset + index] = into[offset + index]! / total;
+    into[offset + index] = total > 0 ? into[offset + index]! / total : 1 / durations;
   }
 }

@@ -1,16 +1,20 @@
 import { type Night, parseNight } from '../domain/night.ts';
 import type { NestId } from '../domain/nest.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
-import { type Candidates, candidatesOf, middleLayNight } from './candidates.ts';
+import type { BeachTemperature } from '../thermal/beach-temperature.ts';
+import type { Archive } from './archive.ts';
+import { candidatesOf, middleLayNight } from './candidates.ts';
+import { type Central, centralOf } from './central.ts';
 import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
 import { type CueTables, defaultCueTables } from './cue-tables.ts';
 import { type Evidence, gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
-import { incubation, neverShare, spreadAt55 } from './incubation.ts';
+import { neverShare } from './incubation.ts';
 import { logByLevel } from './nest-odds.ts';
 import { type NestPrior, PriorTables } from './prior.ts';
-import { type SharedEffects, learnEffects } from './shared-effects.ts';
+import { SeasonTemperature } from './season-temperature.ts';
+import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
 import { type Tuning, defaultTuning } from './tuning.ts';
 
@@ -21,7 +25,10 @@ export interface NestWork {
   /** Of what was noted, by candidate night, then never. */
   readonly log: Float64Array;
   /** Null when the lay night is not known. */
+  readonly central: Central | null;
   readonly prior: NestPrior | null;
+  /** The prior as if the spread between nests were so many times what it is taken for. */
+  readonly priorAt: (spreadFactor: number) => NestPrior | null;
   readonly never: number;
   /** What the nest says of the season level. */
   readonly byLevel: Float64Array;
@@ -29,6 +36,7 @@ export interface NestWork {
 
 interface Remembered {
   readonly work: NestWork;
+  /** What the evidence depends on besides the record. */
   readonly key: string;
   readings: { readonly night: Night; readonly of: Readings } | null;
 }
@@ -46,11 +54,26 @@ export class ForecastMemory {
   #effects: { readonly works: readonly NestWork[]; readonly effects: SharedEffects } | null = null;
   #site: { readonly record: SeasonRecord; readonly site: Site } | null = null;
 
-  /** `tables` and `tuning` as learned from the record; the defaults unless given. */
-  constructor(learned: { readonly tables?: CueTables; readonly tuning?: Tuning } = {}) {
+  readonly archive: Archive | null;
+  readonly #temperature = new SeasonTemperature();
+
+  /** `tables` and `tuning` as learned from the record; `archive` = what earlier seasons taught. */
+  constructor(
+    learned: {
+      readonly tables?: CueTables;
+      readonly tuning?: Tuning;
+      readonly archive?: Archive | null;
+    } = {},
+  ) {
+    this.archive = learned.archive ?? null;
     this.tables = learned.tables ?? defaultCueTables;
     this.tuning = learned.tuning ?? defaultTuning;
     this.chains = cueChains(this.tables, this.tuning);
+  }
+
+  /** Factor on the spread of nests about their central durations: as tuned, and as archived. */
+  get spreadFactor(): number {
+    return this.tuning.spreadFactor * (this.archive?.spreadFactor ?? 1);
   }
 
   siteOf(record: SeasonRecord): Site {
@@ -61,7 +84,9 @@ export class ForecastMemory {
   /** The work on every nest of a season as of a moment. */
   workOn(record: SeasonRecord, moment: Moment): NestWork[] {
     const site = this.siteOf(record);
-    return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, moment));
+    const latitude_deg = site.place?.latitude_deg ?? null;
+    const beach = this.#temperature.before(record, moment.night, latitude_deg);
+    return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, moment, beach));
   }
 
   /** What the nests share; learned anew only when the work on one of them has changed. */
@@ -71,35 +96,17 @@ export class ForecastMemory {
       known?.works.length === works.length &&
       works.every((work, index) => work === known.works[index]);
     if (known !== null && same) return known.effects;
-    const effects = learnEffects(
-      works.map(({ record: { nest }, evidence, byLevel }) => ({
-        species: nest.species,
-        zone: nest.zone,
-        laid: middleLayNight(evidence.candidates),
-        season: 0,
-        warmer_c: 0,
-        byLevel,
-      })),
-    );
+    const shift_nights = yearShift(works, this.archive);
+    const sharing = works.map((work): Sharing => {
+      const own = sharingOf(work, work.byLevel, 0);
+      return { ...own, laid: own.laid === null ? null : own.laid + shift_nights };
+    });
+    const effects = learnEffects(sharing, { earlier: this.archive?.lasting ?? null });
     this.#effects = { works, effects };
     return effects;
   }
 
-  /**
-   * Prior of a nest, as if the spread between nests were so many times its own; null when its lay
-   * night is not known.
-   */
-  priorOf(
-    { nest: { species } }: NestRecord,
-    { layNights }: Candidates,
-    spreadFactor = this.tuning.spreadFactor,
-  ): NestPrior | null {
-    if (layNights === null) return null;
-    const spread_nights = spreadFactor * spreadAt55(species);
-    return this.#priors.priorOf(incubation(species).median, spread_nights, layNights);
-  }
-
-  #workOnNest(record: NestRecord, site: Site, moment: Moment): NestWork {
+  #workOnNest(record: NestRecord, site: Site, moment: Moment, beach: BeachTemperature): NestWork {
     const candidates = candidatesOf(record, moment.night);
     const inventoried = inventoryNight(record, moment.night);
     const key = [
@@ -109,15 +116,28 @@ export class ForecastMemory {
       inventoried,
       usableUpTo(record, moment.at_ms),
     ].join('|');
+    const central = centralOf(record.nest, beach);
     const known = this.#works.get(record.nest.id);
-    if (known?.work.record === record && known.key === key) return known.work;
-    const evidence = gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
-    const log = logLikelihood(evidence, this.chains);
-    const never = neverShare(record.nest.species);
-    const prior = this.priorOf(record, candidates);
+    const same = known?.work.record === record && known.key === key;
+    if (same && sameCentral(known.work.central, central)) return known.work;
+    const evidence = same
+      ? known.work.evidence
+      : gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
+    const log = same ? known.work.log : logLikelihood(evidence, this.chains);
+    const { species } = record.nest;
+    const never = this.archive?.never.get(species) ?? neverShare(species);
+    const priorAt = (factor: number): NestPrior | null =>
+      central === null || candidates.layNights === null
+        ? null
+        : this.#priors.priorOf(
+            central.nights,
+            central.spread_nights * factor,
+            candidates.layNights,
+          );
+    const prior = priorAt(this.spreadFactor);
     const byLevel = logByLevel(prior, never, log);
-    const work = { record, evidence, log, prior, never, byLevel };
-    this.#works.set(record.nest.id, { work, key, readings: null });
+    const work = { record, evidence, log, central, prior, priorAt, never, byLevel };
+    this.#works.set(record.nest.id, { work, key, readings: same ? known.readings : null });
     return work;
   }
 
@@ -130,6 +150,34 @@ export class ForecastMemory {
     }
     return known.readings.of;
   }
+}
+
+/** What a nest brings to the shared effects of one season among others. */
+export function sharingOf(work: NestWork, byLevel: Float64Array, season: number): Sharing {
+  const { nest } = work.record;
+  return {
+    species: nest.species,
+    zone: nest.zone,
+    laid: middleLayNight(work.evidence.candidates),
+    season,
+    warmer_c: work.central?.warmer_c ?? 0,
+    byLevel,
+  };
+}
+
+/** Nights by which lay nights are moved to fall on the same dates of the last archived season. */
+function yearShift(works: readonly NestWork[], archive: Archive | null): number {
+  const curve = archive?.lasting.layout.curve ?? null;
+  const laid = works.flatMap(({ record: { nest } }) => nest.layNight ?? []);
+  if (curve === null || laid.length === 0) return 0;
+  const middle = laid.sort((a, b) => a - b)[Math.floor(laid.length / 2)]!;
+  const curveMiddle = curve.firstNight + (curve.count * 7) / 2;
+  return Math.round((curveMiddle - middle) / 365.25) * 365.25;
+}
+
+function sameCentral(a: Central | null, b: Central | null): boolean {
+  if (a === null || b === null) return a === b;
+  return a.nights === b.nights && a.spread_nights === b.spread_nights && a.warmer_c === b.warmer_c;
 }
 
 /** Tells moments apart that let different notes count: how many visits, and a watch still going on. */

@@ -26,8 +26,19 @@ export interface LastingPrior {
   /** Of the first `layout.lasting` effects; row-major. */
   readonly precision: Float64Array;
   readonly shift: Float64Array;
-  /** Spread between seasons of this beach, as learned. */
+  /** Spread between seasons of this beach and from week to week of one, as learned. */
   readonly seasonSd: number;
+  readonly weekSd: number;
+}
+
+export interface LearnOptions {
+  readonly earlier?: LastingPrior | null;
+  /** How many seasons the nests are of; 1 unless said. */
+  readonly seasons?: number;
+  /** Whether to learn a lay-date curve that comes back every year. */
+  readonly withCurve?: boolean;
+  readonly seasonSd?: number;
+  readonly weekSd?: number;
 }
 
 /** What nests share, as learned from all of them, and what that says of each. */
@@ -47,14 +58,12 @@ export interface SharedEffects {
  * week of this season + zone + species + temperature correction, normal priors, or what earlier
  * seasons said. With `seasons` above 1 the lay-date curve that they have in common is learned too.
  */
-export function learnEffects(
-  nests: readonly Sharing[],
-  earlier: LastingPrior | null = null,
-  seasons = 1,
-  seasonSd = earlier?.seasonSd ?? sharedSd.season,
-): SharedEffects {
-  const layout = layOutEffects(nests, seasons, earlier?.layout ?? null, seasons > 1);
-  const prior = priorWith(earlier, layout, seasonSd);
+export function learnEffects(nests: readonly Sharing[], options: LearnOptions = {}): SharedEffects {
+  const { earlier = null, seasons = 1, withCurve = false } = options;
+  const seasonSd = options.seasonSd ?? earlier?.seasonSd ?? sharedSd.season;
+  const weekSd = options.weekSd ?? earlier?.weekSd ?? sharedSd.week;
+  const layout = layOutEffects(nests, seasons, earlier?.layout ?? null, withCurve);
+  const prior = priorWith(earlier, layout, seasonSd, weekSd);
   const posterior = propagate(
     {
       count: nests.length,
@@ -84,8 +93,9 @@ function priorWith(
   earlier: LastingPrior | null,
   layout: EffectLayout,
   seasonSd: number,
+  weekSd: number,
 ): { precision: Float64Array; shift: Float64Array } {
-  const precision = priorPrecision(layout, seasonSd);
+  const precision = priorPrecision(layout, seasonSd, weekSd);
   const shift = new Float64Array(layout.size);
   if (earlier === null) return { precision, shift };
   const known = earlier.layout.lasting;

@@ -136,12 +136,17 @@ function levelOf(
 ): SeasonLevel {
   let emerged = 0;
   let waiting = 0;
-  for (const { record, evidence } of works) {
-    if (record.nest.layNight === null) continue;
+  let byTemperature = 0;
+  let known = 0;
+  for (const { record, evidence, central } of works) {
+    if (record.nest.layNight === null || central === null) continue;
+    byTemperature += central.logShift;
+    known++;
     if (evidence.boil !== null) emerged++;
     else if (tonight - record.nest.layNight >= speaksFromAge) waiting++;
   }
-  const days = levelDays * (Math.exp(season.mean) - 1);
+  const mean = season.mean + byTemperature / Math.max(1, known);
+  const days = levelDays * (Math.exp(mean) - 1);
   return { ...season, days, emerged, waiting, converged };
 }
 
