@@ -1,21 +1,29 @@
 import { hasErrors } from '../../core/exchange/problem.ts';
 import { type Score, backtest as replay } from '../../core/forecast/backtest.ts';
+import { ForecastMemory } from '../../core/forecast/season-memory.ts';
 import { readArguments, zoneOption } from '../wiring/arguments.ts';
 import type { Command } from '../wiring/command.ts';
+import { loadArchive } from '../wiring/load-archive.ts';
 import { loadSeason, tellProblems } from '../wiring/load-season.ts';
 
 /** How good the odds of a finished season would have been, beside the calendar rules. */
 export const backtest: Command = {
   name: 'backtest',
-  usage: 'backtest FOLDER [--zone ZONE] [--json]',
+  usage: 'backtest FOLDER [--archive FOLDER …] [--zone ZONE] [--json]',
   summary: 'replays a season evening by evening with only what was known then, and scores the odds',
   run: async (args, io) => {
-    const options = { zone: { type: 'string' }, json: { type: 'boolean' } } as const;
+    const options = {
+      zone: { type: 'string' },
+      archive: { type: 'string', multiple: true },
+      json: { type: 'boolean' },
+    } as const;
     const { values, at } = readArguments(args, options, ['FOLDER']);
     const zone = zoneOption(values.zone) ?? io.zone;
     const { record, problems } = await loadSeason(at[0] ?? '', { zone, now_ms: io.now_ms() });
     tellProblems(problems, io);
-    const { nights, boils, ours, calendar, learned, reliability } = replay(record);
+    const { archive, errors } = await loadArchive(values.archive ?? [], zone, io);
+    const memory = new ForecastMemory({ archive });
+    const { nights, boils, ours, calendar, learned, reliability } = replay(record, null, memory);
     if (values.json === true) {
       const document = {
         nights,
@@ -37,7 +45,7 @@ export const backtest: Command = {
         io.out(`${said.toFixed(3)}     ${happened.toFixed(3)}  ${String(n).padStart(5)}\n`);
       }
     }
-    return hasErrors(problems) ? 1 : 0;
+    return hasErrors(problems) || errors ? 1 : 0;
   },
 };
 

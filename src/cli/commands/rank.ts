@@ -7,19 +7,21 @@ import { whyTonight } from '../../core/forecast/why.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { needed, readArguments, zoneOption } from '../wiring/arguments.ts';
 import type { Command } from '../wiring/command.ts';
+import { loadArchive } from '../wiring/load-archive.ts';
 import { loadSeason, tellProblems } from '../wiring/load-season.ts';
 import { momentOf, nightOption } from '../wiring/moment.ts';
 
 /** The nests of a season in the order of their chance to come up on a night. */
 export const rank: Command = {
   name: 'rank',
-  usage: 'rank FOLDER --night DATE [--at ISO-TIME] [--zone ZONE] [--json]',
+  usage: 'rank FOLDER --night DATE [--at ISO-TIME] [--archive FOLDER …] [--zone ZONE] [--json]',
   summary: 'ranks the nests by the chance that they come up that night, from what was known then',
   run: async (args, io) => {
     const options = {
       night: { type: 'string' },
       at: { type: 'string' },
       zone: { type: 'string' },
+      archive: { type: 'string', multiple: true },
       json: { type: 'boolean' },
     } as const;
     const { values, at } = readArguments(args, options, ['FOLDER']);
@@ -27,7 +29,8 @@ export const rank: Command = {
     const zone = zoneOption(values.zone) ?? io.zone;
     const { record, problems } = await loadSeason(at[0] ?? '', { zone, now_ms: io.now_ms() });
     const moment = momentOf(night, values.at, record.zone, io);
-    const memory = new ForecastMemory();
+    const { archive, errors } = await loadArchive(values.archive ?? [], zone, io);
+    const memory = new ForecastMemory({ archive });
     const forecast = forecastSeason(record, moment, memory);
     tellProblems(problems, io);
     if (values.json === true) {
@@ -35,7 +38,7 @@ export const rank: Command = {
     } else {
       io.out(asText(forecast));
     }
-    return hasErrors(problems) ? 1 : 0;
+    return hasErrors(problems) || errors ? 1 : 0;
   },
 };
 

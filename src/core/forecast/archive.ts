@@ -2,9 +2,10 @@ import type { Species } from '../domain/species.ts';
 import { cholesky, invertCholesky } from '../numerics/cholesky.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
 import { type EffectLayout, sharedSd } from './effect-layout.ts';
+import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
 import { type NestOdds, logByLevel, nestOdds } from './nest-odds.ts';
-import { type ForecastMemory, type NestWork, sharingOf } from './season-memory.ts';
+import { type NestWork, sharingOf } from './nest-work.ts';
 import {
   type LastingPrior,
   type SharedEffects,
@@ -23,6 +24,11 @@ export interface Archive {
   readonly seasons: number;
   readonly nests: number;
   readonly converged: boolean;
+}
+
+/** Whoever works on the nests of a season: a `ForecastMemory`. */
+interface SeasonWorker {
+  workOn: (record: SeasonRecord, moment: Moment) => readonly NestWork[];
 }
 
 /** Nights after its last note at which a season is looked back on: every nest is up or lost by then. */
@@ -46,7 +52,7 @@ const tried = {
  */
 export function learnArchive(
   records: readonly SeasonRecord[],
-  memoryFor: (record: SeasonRecord) => ForecastMemory,
+  memoryFor: (record: SeasonRecord) => SeasonWorker,
 ): Archive | null {
   const seasons = records
     .map((record) => workLookingBack(record, memoryFor(record)))
@@ -104,7 +110,7 @@ export function middleNight(works: readonly NestWork[]): number {
   return laid[Math.floor(laid.length / 2)] ?? NaN;
 }
 
-function workLookingBack(record: SeasonRecord, memory: ForecastMemory): readonly NestWork[] {
+function workLookingBack(record: SeasonRecord, memory: SeasonWorker): readonly NestWork[] {
   let last = -Infinity;
   for (const { nest, visits } of record.nests.values()) {
     last = Math.max(last, nest.layNightLatest ?? -Infinity, visits.at(-1)?.night ?? -Infinity);

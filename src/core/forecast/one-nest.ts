@@ -5,7 +5,8 @@ import { type LeftOut, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
 import { priorOver } from './prior.ts';
-import type { ForecastMemory, NestWork } from './season-memory.ts';
+import type { ForecastMemory } from './season-memory.ts';
+import type { NestWork } from './nest-work.ts';
 import { aloneSd } from './effect-layout.ts';
 import { levelGrid } from './shared-effects.ts';
 

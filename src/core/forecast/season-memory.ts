@@ -3,12 +3,13 @@ import type { NestId } from '../domain/nest.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
 import type { BeachTemperature } from '../thermal/beach-temperature.ts';
 import type { Archive } from './archive.ts';
-import { candidatesOf, middleLayNight } from './candidates.ts';
+import { type NestWork, sharingOf } from './nest-work.ts';
+import { candidatesOf } from './candidates.ts';
 import { type Central, centralOf } from './central.ts';
 import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
 import { type CueTables, defaultCueTables } from './cue-tables.ts';
-import { type Evidence, gather, logLikelihood } from './evidence.ts';
+import { gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
 import { logByLevel } from './nest-odds.ts';
@@ -17,22 +18,6 @@ import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
 import { type Tuning, defaultTuning } from './tuning.ts';
-
-/** What one nest's record says, worked out once for as long as it does not change. */
-export interface NestWork {
-  readonly record: NestRecord;
-  readonly evidence: Evidence;
-  /** Of what was noted, by candidate night, then never. */
-  readonly log: Float64Array;
-  /** Null when the lay night is not known. */
-  readonly central: Central | null;
-  readonly prior: NestPrior | null;
-  /** The prior as if the spread between nests were so many times what it is taken for. */
-  readonly priorAt: (spreadFactor: number) => NestPrior | null;
-  readonly never: number;
-  /** What the nest says of the season level. */
-  readonly byLevel: Float64Array;
-}
 
 interface Remembered {
   readonly work: NestWork;
@@ -150,19 +135,6 @@ export class ForecastMemory {
     }
     return known.readings.of;
   }
-}
-
-/** What a nest brings to the shared effects of one season among others. */
-export function sharingOf(work: NestWork, byLevel: Float64Array, season: number): Sharing {
-  const { nest } = work.record;
-  return {
-    species: nest.species,
-    zone: nest.zone,
-    laid: middleLayNight(work.evidence.candidates),
-    season,
-    warmer_c: work.central?.warmer_c ?? 0,
-    byLevel,
-  };
 }
 
 /** Nights by which lay nights are moved to fall on the same dates of the last archived season. */

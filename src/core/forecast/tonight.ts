@@ -10,7 +10,8 @@ import type {
   SeasonLevel,
 } from './forecast.ts';
 import { type NestOdds, nestOdds } from './nest-odds.ts';
-import { ForecastMemory, type NestWork } from './season-memory.ts';
+import { ForecastMemory } from './season-memory.ts';
+import type { NestWork } from './nest-work.ts';
 import { type SharedEffects, levelGrid } from './shared-effects.ts';
 
 /** Days of incubation at which the season level is told in days. */
