@@ -13,9 +13,14 @@ let nest = '';
 
 /** Fails with the first pixels that give off green or blue light. */
 async function onlyRed(page: Page): Promise<void> {
+  const picture = await onlyRedOrBlack(page);
+  expect(litShare(picture)).toBeGreaterThan(0.002);
+}
+
+async function onlyRedOrBlack(page: Page) {
   const picture = readPng(await page.screenshot());
   expect(notRed(picture)).toEqual([]);
-  expect(litShare(picture)).toBeGreaterThan(0.002);
+  return picture;
 }
 
 async function at(hash: string, ready: string): Promise<void> {
@@ -41,14 +46,25 @@ test('after sunset the dark screen shows by itself', async () => {
   expect(await app.page.evaluate(() => document.documentElement.className)).toBe('dark');
 });
 
-test('it is black before anything of the app is there', async () => {
+test('it is black from the first paint on, and never flashes while the app starts', async () => {
   const page = await app.secondTab();
-  await page.route('**/assets/**', (route) => route.abort());
-  await page.goto(app.address, { waitUntil: 'domcontentloaded' });
-  expect(notRed(readPng(await page.screenshot()))).toEqual([]);
+  await page.addInitScript(() => {
+    const seen: string[] = [];
+    Object.assign(window, { seen });
+    new MutationObserver(() => seen.push(document.documentElement.className)).observe(document, {
+      attributes: true,
+      attributeFilter: ['class'],
+      subtree: true,
+    });
+  });
+  await page.goto(app.address, { waitUntil: 'commit' });
+  for (let look = 0; look < 5; look++) await onlyRedOrBlack(page);
+  await page.locator('.ranking li').first().waitFor();
+  await onlyRed(page);
+  const roots = await page.evaluate(() => (window as unknown as { seen: string[] }).seen);
+  expect(roots.length).toBeGreaterThan(0);
+  expect(new Set(roots)).toEqual(new Set(['dark']));
   await page.close();
-  app.consoleErrors.length = 0;
-  app.failedRequests.length = 0;
 });
 
 describe.each([

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { chanceText } from '../../src/app/screens/note/chance-text.ts';
 import { forecastOf, inventedFiles } from './invented-files.ts';
 import { launch, type Launched } from './launch.ts';
-import { bringIn, chanceOf, note, ranking } from './steps.ts';
+import { bringIn, chanceOf, note, type Ranked, ranking } from './steps.ts';
 
 // An afternoon in the season's busiest weeks: the day screen, since files are picked on it.
 const now = '2026-08-20T15:00:00-04:00';
@@ -22,8 +22,8 @@ afterAll(async () => {
 
 test('a season folder comes in and is ranked just as the core ranks it', async () => {
   await bringIn(app.page, app.address, files);
-  const wanted = forecastOf(files, now).nests.map(({ record, pTonight }) => ({
-    nest: record.nest.id as string,
+  const wanted: readonly Ranked[] = forecastOf(files, now).nests.map(({ record, pTonight }) => ({
+    nest: record.nest.id,
     chance: chanceText(pTonight),
   }));
   expect(wanted.length).toBeGreaterThan(5);

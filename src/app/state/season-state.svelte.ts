@@ -76,8 +76,8 @@ export interface SeasonTools {
   readonly random: () => Uint8Array;
   /** The device's own IANA zone, until a programme names one. */
   readonly fallbackZone: string;
-  /** Told when the log could not be read after it was opened, or the forecast could not be made. */
-  readonly trouble: (subject: string, message: string) => void;
+  /** Told when the log could not be read after it was opened, or the forecast could not be made; `reload`: only a new start of the page helps. */
+  readonly trouble: (subject: 'record' | 'forecast', message: string, reload: boolean) => void;
 }
 
 /** One season while the app is open: the log, what follows from it, and the verbs that add to it. */
@@ -86,6 +86,7 @@ export class SeasonState {
   readonly clock: Clock;
   readonly #tools: SeasonTools;
   readonly #stopWatching: () => void;
+  // eslint-disable-next-line svelte/prefer-svelte-reactivity -- nothing draws from it; `#record` is what is drawn
   readonly #events = new Map<string, SeasonEvent>();
   #stale = false;
   #foreign = $state.raw(0);
@@ -151,7 +152,7 @@ export class SeasonState {
         this.#forecast = await this.#tools.forecaster.forecast(this.#record, moment);
       }
     } catch (error) {
-      this.#tools.trouble('forecast', `The odds could not be worked out: ${saidBy(error)}`);
+      this.#tools.trouble('forecast', `The odds could not be worked out: ${saidBy(error)}`, false);
     } finally {
       this.#working = false;
     }
@@ -247,7 +248,8 @@ export class SeasonState {
   async refresh(): Promise<void> {
     const read = await this.#tools.log.read();
     if (!read.ok) {
-      this.#tools.trouble('record', read.problem.message);
+      const { kind, message } = read.problem;
+      this.#tools.trouble('record', message, kind === 'outdated' || kind === 'closed');
       return;
     }
     const known = knownOf(read.events);

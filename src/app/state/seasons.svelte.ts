@@ -89,9 +89,9 @@ export class Seasons {
 
   /** Takes a season off this device. Null when it is gone; else what went wrong. */
   async erase(name: SeasonName): Promise<LogProblem | null> {
-    const open = this.season?.name === name;
-    if (open) {
-      await this.season?.close();
+    const open = this.season;
+    if (open?.name === name) {
+      await open.close();
       this.#opened = { state: 'none' };
     }
     const problem = await this.#shelf.erase(name);

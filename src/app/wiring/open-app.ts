@@ -31,11 +31,13 @@ export function openApp(): App {
     newForecaster: forecasterHere,
     random: () => crypto.getRandomValues(new Uint8Array(16)),
     fallbackZone,
-    trouble: (subject, text) => {
-      notices.show({ subject, tone: 'problem', text });
+    trouble: (subject, text, reload) => {
+      const action = { label: 'Reload the page', run: () => location.reload() };
+      notices.show({ subject, tone: 'problem', text, ...(reload ? { action } : {}) });
     },
   });
   const clock = new RunningClock(deviceTime);
+  const paintedDark = document.documentElement.classList.contains('dark');
   // The invented coast is nowhere: there the device's own evening decides.
   const around = (): { place: Place | null; zone: string } | null => {
     const season = seasons.season;
@@ -45,12 +47,15 @@ export function openApp(): App {
   };
   const dayOrDark = new DayOrDark(settings, () => {
     const here = around();
-    if (here === null) return matchMedia('(prefers-color-scheme: dark)').matches;
+    // Until a season is open the first paint stands: nothing may flash white in between.
+    if (here === null) return paintedDark;
     return isDarkOutside(here.place, here.zone, clock.now_ms);
   });
   const rememberDark = (): void => {
     const here = around();
-    const { darkSwitch } = settings.now;
+    const { darkSwitch, season } = settings.now;
+    // A season that is still being opened must not lose what the last one told.
+    if (here === null && season !== null) return;
     rememberForFirstPaint(
       here === null
         ? { switch: darkSwitch, spans: [] }

@@ -144,7 +144,7 @@ export async function scratchSeason(options: ScratchOptions = {}) {
       clock,
       settings,
       forecaster: evenForecaster(options.out),
-      random: () => Uint8Array.from({ length: 16 }, () => (drawn += 7) % 256),
+      random: () => new Uint8Array(new Uint32Array([0, 0, 0, (drawn += 1)]).buffer),
       fallbackZone: zone,
       trouble: (subject, message) => {
         throw new Error(`${subject}: ${message}`);

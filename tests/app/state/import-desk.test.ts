@@ -1,0 +1,68 @@
+import { describe, expect, test } from 'vitest';
+import { ImportDesk } from '../../../src/app/state/import-desk.svelte.ts';
+import type { OpenedFiles } from '../../../src/app/state/file-desk.ts';
+import { nestId, scratchSeason } from '../note/scratch-season.ts';
+
+const picked = (texts: Readonly<Record<string, string>>): Promise<OpenedFiles> => {
+  const utf8 = new TextEncoder();
+  const files = new Map(Object.entries(texts).map(([name, text]) => [name, utf8.encode(text)]));
+  return Promise.resolve({ ok: true, files });
+};
+const nests = 'nest,species,lay_night,zone\nW-100,Caretta caretta,2026-06-01,West\n';
+const visits =
+  'nest,time,kind,surface\nW-100,2026-07-20T21:00,evening,dip\nW-100,2026-02-30T21:00,evening,dip\n';
+
+async function desk() {
+  const made = await scratchSeason({ nests: {} });
+  return { ...made, desk: new ImportDesk(made.season, made.settings) };
+}
+
+describe('bringing in tables', () => {
+  test('shows what was read before anything is taken, bad rows by file, row and column', async () => {
+    const { desk: import_, season } = await desk();
+    await import_.look(picked({ 'nests.csv': nests, 'visits.csv': visits }));
+    const { stage } = import_;
+    if (stage.stage !== 'preview') throw new Error(stage.stage);
+    expect(stage.read.counts).toMatchObject({
+      nests: { rows: 1, taken: 1 },
+      visits: { rows: 2, taken: 1 },
+    });
+    expect(stage.read.problems).toMatchObject([{ file: 'visits.csv', row: 3, column: 'time' }]);
+    expect(season.record.nests.size).toBe(0);
+  });
+
+  test('takes the good rows and leaves the bad ones out', async () => {
+    const { desk: import_, season } = await desk();
+    await import_.look(picked({ 'nests.csv': nests, 'visits.csv': visits }));
+    await import_.take();
+    expect(import_.stage.stage).toBe('taken');
+    expect(season.record.nests.get(nestId('W-100'))?.visits).toHaveLength(1);
+  });
+
+  test('the same tables again hold nothing to take, changed ones a correction', async () => {
+    const { desk: import_ } = await desk();
+    await import_.look(picked({ 'nests.csv': nests }));
+    await import_.take();
+    await import_.look(picked({ 'nests.csv': nests }));
+    if (import_.stage.stage !== 'preview') throw new Error(import_.stage.stage);
+    expect(import_.stage.joins.events).toEqual([]);
+    await import_.look(picked({ 'nests.csv': nests.replace('2026-06-01', '2026-06-02') }));
+    if (import_.stage.stage !== 'preview') throw new Error(import_.stage.stage);
+    expect(import_.stage.joins.counts.nests).toEqual({ fresh: 0, corrected: 1, same: 0 });
+  });
+
+  test('a full device takes nothing and says what to do', async () => {
+    const { desk: import_, season, log } = await desk();
+    await import_.look(picked({ 'nests.csv': nests }));
+    log.isFull = true;
+    await import_.take();
+    expect(import_.stage).toMatchObject({ stage: 'failed' });
+    expect(season.record.nests.size).toBe(0);
+  });
+
+  test('files that cannot be opened are refused in words', async () => {
+    const { desk: import_ } = await desk();
+    await import_.look(Promise.resolve({ ok: false, message: 'season.zip is damaged.' }));
+    expect(import_.stage).toEqual({ stage: 'refused', message: 'season.zip is damaged.' });
+  });
+});
