@@ -81,10 +81,14 @@ function noteText(what: string, visit: Visit, tonight: Night): string {
   return `${what}, ${when}${nightText(visit.night, tonight)}${who}`;
 }
 
-/** The night of a note in words: tonight, last night, or its date. */
+const months = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ');
+
+/** The night of a note in words: tonight, last night, or its date such as `1 Sep`. */
 function nightText(night: Night, tonight: Night): string {
   if (night === tonight) return 'tonight';
-  return night === addNights(tonight, -1) ? 'last night' : `the night of ${formatNight(night)}`;
+  if (night === addNights(tonight, -1)) return 'last night';
+  const [, month, day] = formatNight(night).split('-').map(Number);
+  return `${day ?? ''} ${months[(month ?? 1) - 1] ?? ''}`;
 }
 
 function sightingText({ kind, counted }: Sighting): string {

@@ -47,7 +47,9 @@ describe('why a nest has the odds it has', () => {
     const season = plain()
       .watch('a', today, '20:30', '21:45', 0)
       .visit('a', layNightBefore(today, 1), { kind: 'morning', tracks: 0 });
+    season.visit('a', layNightBefore(today, 4), { surface: 'dip' });
     const texts = whyTonight(season.record(), asked, nest).map(({ text }) => text);
+    expect(texts).toContain('dip, 16 Jul');
     expect(texts).toContain('watched, nothing came, tonight');
     expect(texts).toContain('no tracks at dawn, last night');
   });
