@@ -8,7 +8,7 @@ import {
   calendarDistance,
   learnedCalendar,
 } from './calendar-rule.ts';
-import type { NestForecast, SeasonForecast } from './forecast.ts';
+import type { Moment, NestForecast, SeasonForecast } from './forecast.ts';
 import { ForecastMemory } from './season-memory.ts';
 import { forecastSeason } from './tonight.ts';
 
@@ -66,13 +66,15 @@ export function fatesIn(record: SeasonRecord, memory: ForecastMemory): Fates {
  * Replays a season evening by evening with only what was known at 18:00 on each, from the first to
  * the last evening on which a nest of known fate could boil or did. Beside our odds, the calendar
  * rule and the one that learns the season's mean; all of them leave out nests known to be done.
+ * `memory` may change from evening to evening, as cues are learned.
  */
 export function backtest(
   record: SeasonRecord,
   fates: Fates | null = null,
-  memory: ForecastMemory = new ForecastMemory(),
+  memory: ForecastMemory | ((moment: Moment) => ForecastMemory) = new ForecastMemory(),
 ): Backtest {
-  const known = fates ?? fatesIn(record, memory);
+  const memoryAt = typeof memory === 'function' ? memory : (): ForecastMemory => memory;
+  const known = fates ?? fatesIn(record, new ForecastMemory());
   const boils = [...known.values()].filter((night) => night !== null);
   const [ours, calendar, learned] = [new Scoring(), new Scoring(), new Scoring()];
   const reliability = bands.map((band) => ({ band, said: 0, happened: 0, n: 0 }));
@@ -82,7 +84,8 @@ export function backtest(
   for (let day = first; day <= last; day++) {
     const night = day as Night;
     const at_ms = atWallClock(day, askedAt_min, record.zone);
-    const forecast = forecastSeason(record, { night, at_ms }, memory);
+    const moment = { night, at_ms };
+    const forecast = forecastSeason(record, moment, memoryAt(moment));
     const rule = learnedCalendar(incubationsSeen(forecast));
     nights++;
     for (const { record: nest, pTonight } of forecast.nests) {

@@ -1,4 +1,4 @@
-import { Experience, Instrument, Sound, Surface } from '../domain/visit.ts';
+import { type Experience, type Instrument, Sound, Surface } from '../domain/visit.ts';
 import { type ChainModel, chainModel } from '../inference/hidden-chain.ts';
 import { type StateRows, fillRows, monotoneCoupling } from '../inference/state-rows.ts';
 import { type CueTable, type CueTables, defaultCueTables } from './cue-tables.ts';
@@ -160,7 +160,7 @@ function remembered<Reading, Rest extends readonly unknown[]>(
   const known = new Map<Float64Array, Map<string, Float64Array>>();
   return (reading, read, ...rest) => {
     let ofTable = known.get(read);
-    if (ofTable === undefined) known.set(read, (ofTable = new Map()));
+    if (ofTable === undefined) known.set(read, (ofTable = new Map<string, Float64Array>()));
     const key = [reading, ...rest].join('|');
     let rows = ofTable.get(key);
     if (rows === undefined) ofTable.set(key, (rows = make(reading, read, ...rest)));

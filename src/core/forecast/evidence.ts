@@ -1,5 +1,5 @@
 import type { Night } from '../domain/night.ts';
-import type { Visit } from '../domain/visit.ts';
+import type { Experience, Visit } from '../domain/visit.ts';
 import { type ChainEvidence, type Look, chainEvidence } from '../inference/hidden-chain.ts';
 import type { NestRecord } from '../log/season-record.ts';
 import type { Candidates } from './candidates.ts';
@@ -36,6 +36,26 @@ export function halfOf(visit: Visit): number {
   return visit.night * halvesPerNight + (visit.half === 'dawn' ? 1 : 0);
 }
 
+/** Experience that is not said counts as trained. */
+export function experienceOf({ experience }: Visit): Experience {
+  return experience ?? 'trained';
+}
+
+/** Likelihood rows, as in `Look`, of the surface noted on a visit; ones where none was. */
+export function surfaceLikelihood(visit: Visit, chains: CueChains): Float64Array {
+  const { surface, observer } = visit;
+  if (surface === null) return new Float64Array((chains.surface.reach + 2) * 4).fill(1);
+  return chains.surfaceLook(surface, experienceOf(visit), observer);
+}
+
+/** Likelihood rows, as in `Look`, of the sound noted on a visit; ones where none was. */
+export function soundLikelihood(visit: Visit, chains: CueChains): Float64Array {
+  const { sound, instrument, observer } = visit;
+  if (sound === null) return new Float64Array((chains.sound.reach + 2) * 4).fill(1);
+  const windy = visit.wind === 'strong';
+  return chains.soundLook(sound, experienceOf(visit), instrument, windy, observer);
+}
+
 /** Sorts out what was noted of a nest up to `until_ms`. */
 export function gather(
   record: NestRecord,
@@ -50,21 +70,11 @@ export function gather(
   const sound: CueLook[] = [];
   for (const visit of visits) {
     const at = halfOf(visit);
-    const experience = visit.experience ?? 'trained';
     if (visit.surface !== null) {
-      const likelihood = chains.surfaceLook(visit.surface, experience, visit.observer);
-      surface.push({ visit, look: { at, likelihood } });
+      surface.push({ visit, look: { at, likelihood: surfaceLikelihood(visit, chains) } });
     }
     if (visit.sound !== null) {
-      const windy = visit.wind === 'strong';
-      const likelihood = chains.soundLook(
-        visit.sound,
-        experience,
-        visit.instrument,
-        windy,
-        visit.observer,
-      );
-      sound.push({ visit, look: { at, likelihood } });
+      sound.push({ visit, look: { at, likelihood: soundLikelihood(visit, chains) } });
     }
   }
   const byTime = (a: CueLook, b: CueLook): number => a.look.at - b.look.at;

@@ -11,6 +11,8 @@ export interface ChainModel {
   readonly rows: Float64Array;
   /** Moves from `left + 1` to `left`, one matrix for each `left` from 0 to `reach - 1`. */
   readonly steps: Float64Array;
+  /** Share redrawn from the row moved to, for each move as `steps`. */
+  readonly redraw: Float64Array;
   /** Share redrawn from the far row in one half step far from the event. */
   readonly farRedraw: number;
   /** State on the first half step after the event, and the share redrawn from the far row after it. */
@@ -47,6 +49,7 @@ export function chainModel(
     reach,
     rows,
     steps,
+    redraw: Float64Array.from({ length: reach }, (_, left) => redraw(left)),
     farRedraw: redraw(reach),
     afterStart: Float64Array.from(after.start),
     afterRedraw: after.redraw,
