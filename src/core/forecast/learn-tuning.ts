@@ -103,12 +103,15 @@ function scoreNest(
   const from = Math.max(first, firstNoted(nest));
   const to = Math.min(first + count - 1, lastScored(nest, until));
   for (let night = from; night <= to; night++) {
-    while (sighted < sightings.length && sightings[sighted]!.night < night) {
-      const sighting = sightings[sighted++]!;
+    for (
+      let next = sightings[sighted];
+      next !== undefined && next.night < night;
+      next = sightings[++sighted]
+    ) {
       for (let c = 0; c < count; c++) {
-        besides[c] = besides[c]! + Math.log(sighting.likelihood(first + c - sighting.night));
+        besides[c] = besides[c]! + Math.log(next.likelihood(first + c - next.night));
       }
-      besides[count] = besides[count]! + Math.log(sighting.likelihoodNever);
+      besides[count] = besides[count] + Math.log(next.likelihoodNever);
     }
     while (seen < groups.surface.at.length && groups.surface.at[seen]! < 2 * night) seen++;
     while (heard < groups.sound.at.length && groups.sound.at[heard]! < 2 * night) heard++;
