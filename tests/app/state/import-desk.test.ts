@@ -17,12 +17,17 @@ async function desk() {
   return { ...made, desk: new ImportDesk(made.season, made.settings) };
 }
 
+/** What is shown before anything is taken. */
+function preview({ stage }: ImportDesk) {
+  if (stage.stage !== 'preview') throw new Error(`not a preview but ${stage.stage}`);
+  return stage;
+}
+
 describe('bringing in tables', () => {
   test('shows what was read before anything is taken, bad rows by file, row and column', async () => {
     const { desk: import_, season } = await desk();
     await import_.look(picked({ 'nests.csv': nests, 'visits.csv': visits }));
-    const { stage } = import_;
-    if (stage.stage !== 'preview') throw new Error(stage.stage);
+    const stage = preview(import_);
     expect(stage.read.counts).toMatchObject({
       nests: { rows: 1, taken: 1 },
       visits: { rows: 2, taken: 1 },
@@ -44,11 +49,9 @@ describe('bringing in tables', () => {
     await import_.look(picked({ 'nests.csv': nests }));
     await import_.take();
     await import_.look(picked({ 'nests.csv': nests }));
-    if (import_.stage.stage !== 'preview') throw new Error(import_.stage.stage);
-    expect(import_.stage.joins.events).toEqual([]);
+    expect(preview(import_).joins.events).toEqual([]);
     await import_.look(picked({ 'nests.csv': nests.replace('2026-06-01', '2026-06-02') }));
-    if (import_.stage.stage !== 'preview') throw new Error(import_.stage.stage);
-    expect(import_.stage.joins.counts.nests).toEqual({ fresh: 0, corrected: 1, same: 0 });
+    expect(preview(import_).joins.counts.nests).toEqual({ fresh: 0, corrected: 1, same: 0 });
   });
 
   test('a full device takes nothing and says what to do', async () => {
