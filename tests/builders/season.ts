@@ -1,7 +1,7 @@
 import type { SeasonEvent } from '../../src/core/domain/event.ts';
 import type { InstantText } from '../../src/core/domain/instant.ts';
 import { formatInstant } from '../../src/core/domain/instant.ts';
-import type { NestDetails, NestId } from '../../src/core/domain/nest.ts';
+import type { NestDetails } from '../../src/core/domain/nest.ts';
 import { type Night, atWallClock, formatNight, parseNight } from '../../src/core/domain/night.ts';
 import type { Programme } from '../../src/core/domain/programme.ts';
 import type { VisitDetails } from '../../src/core/domain/visit.ts';
@@ -45,8 +45,8 @@ export class SeasonBuilder {
     const at = formatInstant(clock(layNight, '23:00'), zone);
     this.#push(at, {
       kind: 'nest-registered',
-      nest: id as NestId,
-      details: { species: 'Caretta caretta', ...details } as NestDetails,
+      nest: id,
+      details: { species: 'Caretta caretta', ...details },
     });
     return this;
   }
@@ -62,8 +62,8 @@ export class SeasonBuilder {
     const when = at_ms ?? (dawn ? clock(date, '06:30', 1) : clock(date, '21:00'));
     this.#push(formatInstant(when, zone), {
       kind: 'visit-noted',
-      nest: id as NestId,
-      details: { kind: 'evening', experience: 'trained', ...details } as VisitDetails,
+      nest: id,
+      details: { kind: 'evening', experience: 'trained', ...details },
     });
     return this;
   }

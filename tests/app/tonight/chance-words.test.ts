@@ -58,7 +58,7 @@ test('marks on the beach fall into three classes', () => {
 
 describe('the season level in words', () => {
   const level = (days: number, emerged: number, waiting: number) =>
-    levelWords({ mean: 0, sd: 0.02, days, emerged, waiting });
+    levelWords({ mean: 0, sd: 0.02, days, emerged, waiting, converged: true });
   test('late, early, usual, and too early to say', () => {
     expect(level(2.2, 31, 40)).toBe(
       'This season runs 2 nights later than usual (from 31 nests up, 40 waiting).',
