@@ -9,6 +9,7 @@ declare module 'jstat' {
     readonly normal: Continuous;
     readonly beta: Continuous;
     readonly gamma: Continuous;
+    readonly chisquare: { cdf(x: number, freedom: number): number };
   };
   export default jstat;
 }
