@@ -12,12 +12,6 @@ export interface SharedLevel {
   readonly without: (logLikelihood: Float64Array, into: Float64Array) => void;
 }
 
-/** An even grid from `-reach` to `reach`. */
-export function evenGrid(reach: number, step: number): Float64Array {
-  const half = Math.round(reach / step);
-  return Float64Array.from({ length: 2 * half + 1 }, (_, index) => (index - half) * step);
-}
-
 /**
  * Learns the level from each case's log-likelihood on the grid, with a normal prior of mean 0.
  * Cases that say nothing have the same value everywhere.
