@@ -1,5 +1,7 @@
 import { hasErrors } from '../../core/exchange/problem.ts';
 import { type Score, backtest as replay } from '../../core/forecast/backtest.ts';
+import { EveningMemory } from '../../core/forecast/evening-memory.ts';
+import { LearningMemory } from '../../core/forecast/learning-memory.ts';
 import { ForecastMemory } from '../../core/forecast/season-memory.ts';
 import { readArguments, zoneOption } from '../wiring/arguments.ts';
 import type { Command } from '../wiring/command.ts';
@@ -21,9 +23,13 @@ export const backtest: Command = {
     const zone = zoneOption(values.zone) ?? io.zone;
     const { record, problems } = await loadSeason(at[0] ?? '', { zone, now_ms: io.now_ms() });
     tellProblems(problems, io);
-    const { archive, errors } = await loadArchive(values.archive ?? [], zone, io);
-    const memory = new ForecastMemory({ archive });
-    const { nights, boils, ours, calendar, learned, reliability } = replay(record, null, memory);
+    const { finished, errors } = await loadArchive(values.archive ?? [], zone, io);
+    const { archive } = new EveningMemory(finished);
+    const first = new ForecastMemory({ archive });
+    const learning = new LearningMemory(undefined, finished, undefined, first);
+    const { nights, boils, ours, calendar, learned, reliability } = replay(record, null, (moment) =>
+      learning.at(record, moment),
+    );
     if (values.json === true) {
       const document = {
         nights,

@@ -1,7 +1,7 @@
 import { formatInstant } from '../../core/domain/instant.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import { hasErrors } from '../../core/exchange/problem.ts';
-import { ForecastMemory } from '../../core/forecast/season-memory.ts';
+import { EveningMemory } from '../../core/forecast/evening-memory.ts';
 import { restOfNight } from '../../core/forecast/rest-of-night.ts';
 import { needed, readArguments, zoneOption } from '../wiring/arguments.ts';
 import { type Command, WrongUsage } from '../wiring/command.ts';
@@ -32,8 +32,8 @@ export const night: Command = {
     const { record, problems } = await loadSeason(at[0] ?? '', { zone, now_ms: io.now_ms() });
     const moment = momentOf(date, needed(values.at, 'at'), record.zone, io);
     tellProblems(problems, io);
-    const { archive, errors } = await loadArchive(values.archive ?? [], zone, io);
-    const memory = new ForecastMemory({ archive });
+    const { finished, errors } = await loadArchive(values.archive ?? [], zone, io);
+    const memory = new EveningMemory(finished).on(record, moment);
     const found = restOfNight(record, moment, nest as NestId, memory);
     if (found === null)
       throw new WrongUsage(`--nest "${nest}": there is no such nest in ${at[0] ?? ''}.`);

@@ -1,7 +1,8 @@
 import { formatNight } from '../../core/domain/night.ts';
 import { hasErrors } from '../../core/exchange/problem.ts';
 import type { Moment, NestForecast, SeasonForecast } from '../../core/forecast/forecast.ts';
-import { ForecastMemory } from '../../core/forecast/season-memory.ts';
+import { EveningMemory } from '../../core/forecast/evening-memory.ts';
+import type { ForecastMemory } from '../../core/forecast/season-memory.ts';
 import { forecastSeason } from '../../core/forecast/tonight.ts';
 import { whyTonight } from '../../core/forecast/why.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
@@ -29,8 +30,8 @@ export const rank: Command = {
     const zone = zoneOption(values.zone) ?? io.zone;
     const { record, problems } = await loadSeason(at[0] ?? '', { zone, now_ms: io.now_ms() });
     const moment = momentOf(night, values.at, record.zone, io);
-    const { archive, errors } = await loadArchive(values.archive ?? [], zone, io);
-    const memory = new ForecastMemory({ archive });
+    const { finished, errors } = await loadArchive(values.archive ?? [], zone, io);
+    const memory = new EveningMemory(finished).on(record, moment);
     const forecast = forecastSeason(record, moment, memory);
     tellProblems(problems, io);
     if (values.json === true) {
