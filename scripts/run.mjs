@@ -1,5 +1,5 @@
-// Running another program from a script, with its output shown as it comes.
-import { spawnSync } from 'node:child_process';
+// Running other programs from a script.
+import { spawn, spawnSync } from 'node:child_process';
 
 /** The project's root folder. */
 export const ROOT = new URL('..', import.meta.url).pathname;
@@ -21,4 +21,17 @@ export function mustRun(program, args, environment) {
   if (code === 0) return;
   console.error(`\n"${[program, ...args].join(' ')}" failed with exit code ${code}.`);
   process.exit(code);
+}
+
+/** Runs a program while others run, and gives its exit code and all that it wrote. */
+export function gather(program, args) {
+  return new Promise((done) => {
+    const child = spawn(program, args, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] });
+    let text = '';
+    for (const stream of [child.stdout, child.stderr]) {
+      stream.setEncoding('utf8').on('data', (piece) => (text += piece));
+    }
+    child.on('error', ({ message }) => done({ code: 1, text: `${program}: ${message}\n` }));
+    child.on('close', (code) => done({ code: code ?? 1, text }));
+  });
 }

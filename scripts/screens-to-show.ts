@@ -35,10 +35,56 @@ function inSeason(name: string, hash: string): ScreenToShow {
   };
 }
 
+/** The likeliest nest of the evening, with a why open on the way. */
+const nest: ScreenToShow = {
+  name: 'nest',
+  async show(page, ink) {
+    await lookAround(page, ink);
+    await page.locator('.ranking li a[href^="#/nest/"]').first().click();
+    await page.getByText('Chance by night').first().waitFor();
+  },
+};
+
+/** Tonight scrolled to its first nest, with the reasons for its number. */
+const why: ScreenToShow = {
+  name: 'tonight-why',
+  async show(page, ink) {
+    await lookAround(page, ink);
+    await page.getByRole('button', { name: 'Why' }).first().click();
+    await page.locator('.why').first().waitFor();
+    await page.locator('.ranking h2').scrollIntoViewIfNeeded();
+    await page.evaluate(() => {
+      document.querySelector('.ranking h2')?.scrollIntoView();
+    });
+  },
+};
+
+/** A note under way: who and which nest are known. */
+const noting: ScreenToShow = {
+  name: 'noting',
+  async show(page, ink) {
+    await lookAround(page, ink);
+    const link = page.locator('.ranking li a[href^="#/note"]').first();
+    await link.click();
+    await page
+      .getByRole('button', { name: /trained/ })
+      .first()
+      .click();
+    await settled(page);
+  },
+};
+
 /** Every screen there is; add a line with each new one. */
 export const SCREENS: readonly ScreenToShow[] = [
   { name: 'first-open', show: () => Promise.resolve() },
   inSeason('tonight', '#/tonight'),
+  why,
+  nest,
   inSeason('note', '#/note'),
+  noting,
   inSeason('programme', '#/programme'),
+  inSeason('people', '#/programme/people'),
+  inSeason('import', '#/programme/import'),
+  inSeason('backup', '#/programme/backup'),
+  inSeason('cautions', '#/programme/cautions'),
 ];

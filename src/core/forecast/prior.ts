@@ -10,8 +10,8 @@ const centres = (() => {
   return { first: lowest * step, step, count: highest - lowest + 1, levels: count };
 })();
 
-/** Spreads are tabled at every twentieth of a night. */
-const spreadStep_nights = 0.05;
+/** Spreads are tabled at every tenth of a night. */
+const spreadStep_nights = 0.1;
 /** The spread is told in nights at an incubation of this many. */
 const spreadAt_nights = 55;
 
@@ -27,34 +27,36 @@ export interface NestPrior {
   readonly layNights: number;
 }
 
-/** Gives the priors of nests; the table of each spread is worked out once. */
-export class PriorTables {
-  readonly #tables = new Map<number, Float64Array>();
+/** Tables worked out so far, by spread in steps: the same for every season. */
+const tables = new Map<number, Float64Array>();
 
-  /**
-   * The prior of a nest with this central duration in nights and this spread in nights (at 55), laid
-   * on one of `layNights` nights, each as likely.
-   */
-  priorOf(central_nights: number, spread_nights: number, layNights: number): NestPrior {
-    const cubic = new Float64Array(4);
-    const start = cubicWeights(centres, Math.log(central_nights) + levelGrid.first, cubic);
-    return { rows: this.#rowsFor(spread_nights), start, cubic, layNights };
-  }
+/**
+ * The prior of a nest with this central duration in nights and this spread in nights (at 55), laid
+ * on one of `layNights` nights, each as likely.
+ */
+export function priorOf(
+  central_nights: number,
+  spread_nights: number,
+  layNights: number,
+): NestPrior {
+  const cubic = new Float64Array(4);
+  const start = cubicWeights(centres, Math.log(central_nights) + levelGrid.first, cubic);
+  return { rows: rowsFor(spread_nights), start, cubic, layNights };
+}
 
-  #rowsFor(spread_nights: number): Float64Array {
-    const key = Math.max(1, Math.round(spread_nights / spreadStep_nights));
-    let rows = this.#tables.get(key);
-    if (rows === undefined) {
-      rows = new Float64Array(centres.count * durations);
-      const s = (key * spreadStep_nights) / spreadAt_nights;
-      for (let row = 0; row < centres.count; row++) {
-        const centre = centres.first + row * centres.step;
-        durationProbabilities(centre, s, rows, row * durations);
-      }
-      this.#tables.set(key, rows);
+function rowsFor(spread_nights: number): Float64Array {
+  const key = Math.max(1, Math.round(spread_nights / spreadStep_nights));
+  let rows = tables.get(key);
+  if (rows === undefined) {
+    rows = new Float64Array(centres.count * durations);
+    const s = (key * spreadStep_nights) / spreadAt_nights;
+    for (let row = 0; row < centres.count; row++) {
+      const centre = centres.first + row * centres.step;
+      durationProbabilities(centre, s, rows, row * durations);
     }
-    return rows;
+    tables.set(key, rows);
   }
+  return rows;
 }
 
 /**

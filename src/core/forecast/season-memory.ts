@@ -13,7 +13,7 @@ import { gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
 import { logByLevel } from './nest-odds.ts';
-import { type NestPrior, PriorTables } from './prior.ts';
+import { type NestPrior, priorOf } from './prior.ts';
 import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
@@ -34,7 +34,6 @@ export class ForecastMemory {
   readonly chains: CueChains;
   readonly tables: CueTables;
   readonly tuning: Tuning;
-  readonly #priors = new PriorTables();
   readonly #works = new Map<NestId, Remembered>();
   #effects: { readonly works: readonly NestWork[]; readonly effects: SharedEffects } | null = null;
   #site: { readonly record: SeasonRecord; readonly site: Site } | null = null;
@@ -114,11 +113,7 @@ export class ForecastMemory {
     const priorAt = (factor: number): NestPrior | null =>
       central === null || candidates.layNights === null
         ? null
-        : this.#priors.priorOf(
-            central.nights,
-            central.spread_nights * factor,
-            candidates.layNights,
-          );
+        : priorOf(central.nights, central.spread_nights * factor, candidates.layNights);
     const prior = priorAt(this.spreadFactor);
     const byLevel = logByLevel(prior, never, log);
     const work = { record, evidence, log, central, prior, priorAt, never, byLevel };
