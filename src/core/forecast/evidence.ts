@@ -125,27 +125,80 @@ export type LeftOut =
   | { readonly channel: 'surface' | 'sound' | 'sighting'; readonly index: number }
   | { readonly channel: 'mishaps' };
 
-/**
- * Log-likelihood of what was noted under each candidate night, then under never (last element).
- * -Infinity where a sighting rules a night out. With `leftOut`, as if that had not been noted.
- */
-export function logLikelihood(
+/** What the log-likelihood is made of: a part for each channel of cues, one for all the rest. */
+export interface LogParts {
+  readonly surface: Float64Array;
+  readonly sound: Float64Array;
+  readonly besides: Float64Array;
+}
+
+/** The parts of the log-likelihood, each by candidate night, then never. */
+export function logParts(evidence: Evidence, chains: CueChains): LogParts {
+  return {
+    surface: cueLog(evidence, chains, 'surface', null),
+    sound: cueLog(evidence, chains, 'sound', null),
+    besides: besidesLog(evidence, null),
+  };
+}
+
+/** The parts as if something had not been noted; only the part it stood in is worked out anew. */
+export function partsWithout(
+  parts: LogParts,
   evidence: Evidence,
   chains: CueChains,
-  leftOut: LeftOut | null = null,
+  leftOut: LeftOut,
+): LogParts {
+  switch (leftOut.channel) {
+    case 'surface':
+      return { ...parts, surface: cueLog(evidence, chains, 'surface', leftOut.index) };
+    case 'sound':
+      return { ...parts, sound: cueLog(evidence, chains, 'sound', leftOut.index) };
+    case 'sighting':
+    case 'mishaps':
+      return { ...parts, besides: besidesLog(evidence, leftOut) };
+  }
+}
+
+/**
+ * Log-likelihood of what was noted under each candidate night, then under never (last element).
+ * -Infinity where a sighting rules a night out.
+ */
+export function sumOfParts({ surface, sound, besides }: LogParts): Float64Array {
+  return besides.map((value, c) => value + surface[c]! + sound[c]!);
+}
+
+/** As `sumOfParts` of all that was noted. */
+export function logLikelihood(evidence: Evidence, chains: CueChains): Float64Array {
+  return sumOfParts(logParts(evidence, chains));
+}
+
+function cueLog(
+  evidence: Evidence,
+  chains: CueChains,
+  channel: 'surface' | 'sound',
+  leftOut: number | null,
 ): Float64Array {
+  const { count } = evidence.candidates;
+  const log = new Float64Array(count + 1);
+  const kept = evidence[channel].filter((_, index) => index !== leftOut);
+  if (kept.length === 0) return log;
+  const looks = kept.map(({ look }) => look);
+  const { byCandidate, never } = chainEvidence(
+    chains[channel],
+    looks,
+    eventHalves(evidence.candidates),
+  );
+  const power = chains.power[channel];
+  for (let c = 0; c < count; c++) log[c] = power * byCandidate[c]!;
+  log[count] = power * never;
+  return log;
+}
+
+/** Of sightings, mishaps and the inventory. */
+function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
   const { candidates, sightings, mishaps, inventoried } = evidence;
   const { first, count } = candidates;
   const log = new Float64Array(count + 1);
-  const events = eventHalves(candidates);
-  for (const channel of ['surface', 'sound'] as const) {
-    const looks = looksOf(evidence, channel, leftOut);
-    if (looks.length === 0) continue;
-    const { byCandidate, never } = chainEvidence(chains[channel], looks, events);
-    const power = chains.power[channel];
-    for (let c = 0; c < count; c++) log[c] = log[c]! + power * byCandidate[c]!;
-    log[count] = log[count]! + power * never;
-  }
   sightings.forEach((sighting, index) => {
     if (leftOut?.channel === 'sighting' && leftOut.index === index) return;
     for (let c = 0; c < count; c++) {
@@ -169,17 +222,6 @@ function forbidFrom(log: Float64Array, night: Night | null, { first, count }: Ca
 /** The candidate nights as half nights, for the chains. */
 export function eventHalves({ first, count }: Candidates): Float64Array {
   return Float64Array.from({ length: count }, (_, c) => (first + c) * halvesPerNight);
-}
-
-function looksOf(
-  evidence: Evidence,
-  channel: 'surface' | 'sound',
-  leftOut: LeftOut | null,
-): readonly Look[] {
-  const all = evidence[channel];
-  const kept =
-    leftOut?.channel === channel ? all.filter((_, index) => index !== leftOut.index) : all;
-  return kept.map(({ look }) => look);
 }
 
 /**

@@ -1,7 +1,7 @@
 import type { NestId } from '../domain/nest.ts';
 import { weightsOfNormal } from '../inference/grid-function.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
-import { type LeftOut, logLikelihood } from './evidence.ts';
+import { type LeftOut, type LogParts, logParts, partsWithout, sumOfParts } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
 import { priorOver } from './prior.ts';
@@ -32,6 +32,7 @@ export function oneNest(
   const work = works[index];
   if (work === undefined) return null;
   const { candidates } = work.evidence;
+  let parts: LogParts | null = null;
   const weights = new Float64Array(levelGrid.count);
   memory.effectsOf(works).without(index, weights);
   const prior = priorOver(work.prior, candidates.count, weights);
@@ -40,7 +41,10 @@ export function oneNest(
     work,
     prior,
     priorAlone: priorOver(work.prior, candidates.count, weights),
-    oddsWithout: (leftOut) =>
-      oddsFrom(candidates, prior, work.never, logLikelihood(work.evidence, memory.chains, leftOut)),
+    oddsWithout: (leftOut) => {
+      parts ??= logParts(work.evidence, memory.chains);
+      const without = partsWithout(parts, work.evidence, memory.chains, leftOut);
+      return oddsFrom(candidates, prior, work.never, sumOfParts(without));
+    },
   };
 }

@@ -35,6 +35,11 @@ export class ForecastMemory {
   readonly tables: CueTables;
   readonly tuning: Tuning;
   readonly #works = new Map<NestId, Remembered>();
+  #last: {
+    readonly record: SeasonRecord;
+    readonly moment: Moment;
+    readonly works: NestWork[];
+  } | null = null;
   #effects: { readonly works: readonly NestWork[]; readonly effects: SharedEffects } | null = null;
   #site: { readonly record: SeasonRecord; readonly site: Site } | null = null;
 
@@ -66,11 +71,23 @@ export class ForecastMemory {
   }
 
   /** The work on every nest of a season as of a moment. */
-  workOn(record: SeasonRecord, moment: Moment): NestWork[] {
+  workOn(record: SeasonRecord, moment: Moment): readonly NestWork[] {
+    const last = this.#last;
+    if (
+      last?.record === record &&
+      last.moment.night === moment.night &&
+      last.moment.at_ms === moment.at_ms
+    ) {
+      return last.works;
+    }
     const site = this.siteOf(record);
     const latitude_deg = site.place?.latitude_deg ?? null;
     const beach = this.#temperature.before(record, moment.night, latitude_deg);
-    return [...record.nests.values()].map((nest) => this.#workOnNest(nest, site, moment, beach));
+    const works = [...record.nests.values()].map((nest) =>
+      this.#workOnNest(nest, site, moment, beach),
+    );
+    this.#last = { record, moment, works };
+    return works;
   }
 
   /** What the nests share; learned anew only when the work on one of them has changed. */
