@@ -89,7 +89,7 @@ const IMPURE_SYNTAX = [
 
 export default ts.config(
   {
-    ignores: ['dist/', 'coverage/', 'screenshots/', 'node_modules/', 'tests/fixtures/'],
+    ignores: ['dist/', '.cache/', 'coverage/', 'screenshots/', 'node_modules/', 'tests/fixtures/'],
   },
   {
     linterOptions: { reportUnusedDisableDirectives: 'error' },
