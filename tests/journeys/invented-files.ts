@@ -1,5 +1,6 @@
 import { writeCsv } from '../../src/core/exchange/csv/write-csv.ts';
 import { readSeasonFolder } from '../../src/core/exchange/season-folder/read-season-folder.ts';
+import { EveningMemory } from '../../src/core/forecast/evening-memory.ts';
 import { forecastSeason } from '../../src/core/forecast/tonight.ts';
 import type { SeasonForecast } from '../../src/core/forecast/forecast.ts';
 import { inventSeason } from '../../src/core/invented-season/invented-season.ts';
@@ -27,11 +28,12 @@ export function inventedFiles(nests: number, seed: number, until: string): reado
   return [...files, { name: 'programme.json', mimeType: 'application/json', buffer: description }];
 }
 
-/** What the core says of those files at a moment, without any browser. */
+/** What the core says of those files at a moment, with cues learned from them, without any browser. */
 export function forecastOf(files: readonly PickedFile[], at: string): SeasonForecast {
   const bytes = new Map(files.map(({ name, buffer }) => [name, new Uint8Array(buffer)]));
   const at_ms = Date.parse(at);
   const read = readSeasonFolder(bytes, { zone: 'UTC', author: '', device: 'test', now_ms: at_ms });
   const record = fold(read.events);
-  return forecastSeason(record, momentAt(at_ms, record.zone));
+  const moment = momentAt(at_ms, record.zone);
+  return forecastSeason(record, moment, new EveningMemory().on(record, moment));
 }

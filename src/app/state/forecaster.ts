@@ -8,4 +8,11 @@ export interface Forecaster {
   forecast(record: SeasonRecord, moment: Moment): Promise<SeasonForecast>;
   why(record: SeasonRecord, moment: Moment, nest: NestId): Promise<readonly Reason[]>;
   restOfNight(record: SeasonRecord, moment: Moment, nest: NestId): Promise<RestOfNight | null>;
+  /**
+   * Works on better odds for the evening, such as those by cues learned from the record; true when
+   * asking again gives them, false when what was given is the best there is.
+   */
+  improve?(record: SeasonRecord, moment: Moment): Promise<boolean>;
+  /** Nothing that is asked or still unanswered is answered after this. */
+  close?(): void;
 }

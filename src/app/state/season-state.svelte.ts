@@ -89,6 +89,8 @@ export class SeasonState {
   // eslint-disable-next-line svelte/prefer-svelte-reactivity -- nothing draws from it; `#record` is what is drawn
   readonly #events = new Map<string, SeasonEvent>();
   #stale = false;
+  #improving = false;
+  #isClosed = false;
   #foreign = $state.raw(0);
   #record: SeasonRecord;
   #forecast = $state.raw<SeasonForecast | null>(null);
@@ -153,9 +155,28 @@ export class SeasonState {
       }
     } catch (error) {
       this.#tools.trouble('forecast', `The odds could not be worked out: ${saidBy(error)}`, false);
+      return;
     } finally {
       this.#working = false;
     }
+    void this.#improve();
+  }
+
+  /** Lets better odds take the place of those that were quick to have, once they are there. */
+  async #improve(): Promise<void> {
+    const { forecaster, trouble } = this.#tools;
+    if (this.#improving || this.#isClosed) return;
+    this.#improving = true;
+    let isBetter = false;
+    try {
+      isBetter = (await forecaster.improve?.(this.#record, this.#exactMoment())) ?? false;
+    } catch (error) {
+      const message = `The cues could not be learned from this record: ${saidBy(error)} The odds shown go by the standard ones.`;
+      trouble('forecast', message, false);
+    } finally {
+      this.#improving = false;
+    }
+    if (isBetter) await this.reckon();
   }
 
   why(nest: NestId): Promise<readonly Reason[]> {
@@ -271,7 +292,9 @@ export class SeasonState {
   }
 
   async close(): Promise<void> {
+    this.#isClosed = true;
     this.#stopWatching();
+    this.#tools.forecaster.close?.();
     await this.#tools.log.close();
   }
 

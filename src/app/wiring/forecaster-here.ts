@@ -1,30 +1,22 @@
-import { restOfNight } from '../../core/forecast/rest-of-night.ts';
-import { ForecastMemory } from '../../core/forecast/season-memory.ts';
-import { forecastSeason } from '../../core/forecast/tonight.ts';
-import { whyTonight } from '../../core/forecast/why.ts';
-import type { Forecaster } from '../state/forecaster.ts';
+import { ForecastDesk } from '../workers/forecast-desk.ts';
+import type { ForecastPort } from './forecaster-apart.ts';
 
-/** Works out the odds in the page's own thread, after what was just tapped has been drawn. */
-export function forecasterHere(): Forecaster {
-  const memory = new ForecastMemory();
+/** Works out the odds in the page's own thread, each after what was just tapped has been drawn. */
+export function forecasterHere(): ForecastPort {
+  const desk = new ForecastDesk();
+  let reply: Parameters<ForecastPort['listen']>[0] = () => undefined;
+  let isOpen = true;
   return {
-    async forecast(record, moment) {
-      await drawn();
-      return forecastSeason(record, moment, memory);
+    send(asked) {
+      setTimeout(() => {
+        if (isOpen) reply(desk.answer(asked));
+      }, 0);
     },
-    async why(record, moment, nest) {
-      await drawn();
-      return whyTonight(record, moment, nest, memory);
+    listen(replied) {
+      reply = replied;
     },
-    async restOfNight(record, moment, nest) {
-      await drawn();
-      return restOfNight(record, moment, nest, memory);
+    close() {
+      isOpen = false;
     },
   };
-}
-
-function drawn(): Promise<void> {
-  return new Promise((resolve) => {
-    setTimeout(resolve, 0);
-  });
 }

@@ -17,7 +17,7 @@ import { rememberForFirstPaint } from './first-paint-memory.ts';
 import { hashAddress } from './hash-address.ts';
 import { seasonShelf } from './season-shelf.ts';
 import { keepOnDevice } from './service-worker.ts';
-import { forecasterHere } from './forecaster-here.ts';
+import { forecasterWorker } from './forecaster-worker.ts';
 
 /** Chooses the edges and puts the app together; the last season opens at once. */
 export function openApp(): App {
@@ -28,7 +28,7 @@ export function openApp(): App {
   });
   const fallbackZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const seasons = new Seasons(seasonShelf(deviceTime), settings, {
-    newForecaster: forecasterHere,
+    newForecaster: forecasterWorker,
     random: () => crypto.getRandomValues(new Uint8Array(16)),
     fallbackZone,
     trouble: (subject, text, reload) => {

@@ -9,7 +9,11 @@ import { evenForecaster, nestId, notesIn, scratchSeason } from '../note/scratch-
 import { SeasonBuilder, clock, zone } from '../../builders/season.ts';
 
 /** The invented season with these events, on the evening of 20 July at 19:40. */
-function openInvented(logged: readonly LoggedEvent[], forecaster: Forecaster = evenForecaster()) {
+function openInvented(
+  logged: readonly LoggedEvent[],
+  forecaster: Forecaster = evenForecaster(),
+  trouble: (subject: string, message: string) => void = () => undefined,
+) {
   const time = { now_ms: () => 5_000_000, everyMinute: () => () => undefined };
   const stepped = new SteppedClock(time, clock('2026-07-20', '19:40'));
   const settings = {
@@ -32,7 +36,7 @@ function openInvented(logged: readonly LoggedEvent[], forecaster: Forecaster = e
       forecaster,
       random: () => Uint8Array.from({ length: 16 }, () => (drawn += 7) % 256),
       fallbackZone: zone,
-      trouble: () => undefined,
+      trouble,
     },
     logged,
   );
@@ -164,4 +168,43 @@ describe('the invented season', () => {
     const visits = season.record.nests.get(nestId('W-1'))?.visits ?? [];
     expect(visits.at(-1)?.at_ms).toBe(clock('2026-07-20', '19:40'));
   });
+});
+
+test('better odds take the place of the quick ones once they are there', async () => {
+  const even = evenForecaster();
+  let learn: (isBetter: boolean) => void = () => undefined;
+  let asked = 0;
+  const learning: Forecaster = {
+    ...even,
+    forecast(record, moment) {
+      asked++;
+      return even.forecast(record, moment);
+    },
+    improve: () => new Promise((resolve) => (learn = resolve)),
+  };
+  const { season } = openInvented([], learning);
+  await season.reckon();
+  expect(asked).toBe(1);
+  expect(season.working).toBe(false);
+  learn(true);
+  await vi.waitFor(() => {
+    expect(asked).toBe(2);
+  });
+  await vi.waitFor(() => {
+    expect(season.working).toBe(false);
+  });
+  learn(false);
+  await season.reckon();
+  expect(asked).toBe(3);
+});
+
+test('when cues cannot be learned the quick odds stay, and it is said', async () => {
+  const failing = { ...evenForecaster(), improve: () => Promise.reject(new Error('No room.')) };
+  const told: string[] = [];
+  const { season } = openInvented([], failing, (_, message) => told.push(message));
+  await season.reckon();
+  await vi.waitFor(() => {
+    expect(told.join()).toContain('No room.');
+  });
+  expect(season.forecast).not.toBeNull();
 });

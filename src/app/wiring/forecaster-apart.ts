@@ -1,0 +1,120 @@
+import type { NestId } from '../../core/domain/nest.ts';
+import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
+import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
+import type { SeasonRecord } from '../../core/log/season-record.ts';
+import type { Forecaster } from '../state/forecaster.ts';
+import type { Answer, Asked, Question, Reply } from '../workers/forecast-messages.ts';
+import { withRecords } from '../workers/sent-forecast.ts';
+import { SeasonSent } from './season-sent.ts';
+
+/** The way to whoever answers, in the order asked, and back. */
+export interface ForecastPort {
+  send(asked: Asked): void;
+  /** `broken`: it could not be started, or is gone; nothing is answered any more. */
+  listen(replied: (reply: Reply) => void, broken: () => void): void;
+  close(): void;
+}
+
+interface Pending {
+  readonly record: SeasonRecord;
+  readonly question: Question;
+  readonly resolve: (answer: Answer) => void;
+  readonly reject: (reason: Error) => void;
+}
+
+/**
+ * Has the odds worked out apart from the page. When the port breaks, the one that `instead` gives
+ * takes over, with what is still unanswered. After `close` nothing is answered any more.
+ */
+export class ForecasterApart implements Forecaster {
+  #port: ForecastPort;
+  #sent = new SeasonSent();
+  readonly #pending = new Map<number, Pending>();
+  #lastId = 0;
+
+  constructor(port: ForecastPort, instead: () => ForecastPort) {
+    this.#port = port;
+    const take = (reply: Reply): void => {
+      this.#take(reply);
+    };
+    port.listen(take, () => {
+      if (this.#port !== port) return;
+      port.close();
+      this.#port = instead();
+      this.#port.listen(take, () => undefined);
+      this.#sent = new SeasonSent();
+      for (const id of this.#pending.keys()) this.#send(id);
+    });
+  }
+
+  async forecast(record: SeasonRecord, moment: Moment): Promise<SeasonForecast> {
+    const answer = await this.#ask(record, { kind: 'forecast', moment });
+    if (answer.kind !== 'forecast') throw unasked(answer);
+    return withRecords(answer.forecast, record);
+  }
+
+  async why(record: SeasonRecord, moment: Moment, nest: NestId): Promise<readonly Reason[]> {
+    const answer = await this.#ask(record, { kind: 'why', moment, nest });
+    if (answer.kind !== 'why') throw unasked(answer);
+    return answer.reasons;
+  }
+
+  async restOfNight(
+    record: SeasonRecord,
+    moment: Moment,
+    nest: NestId,
+  ): Promise<RestOfNight | null> {
+    const answer = await this.#ask(record, { kind: 'rest of night', moment, nest });
+    if (answer.kind !== 'rest of night') throw unasked(answer);
+    return answer.rest;
+  }
+
+  async improve(record: SeasonRecord, moment: Moment): Promise<boolean> {
+    const answer = await this.#ask(record, { kind: 'improve', moment });
+    if (answer.kind !== 'improve') throw unasked(answer);
+    return answer.improved;
+  }
+
+  close(): void {
+    this.#port.close();
+    this.#pending.clear();
+  }
+
+  #ask(record: SeasonRecord, question: Question): Promise<Answer> {
+    return new Promise((resolve, reject) => {
+      const id = ++this.#lastId;
+      this.#pending.set(id, { record, question, resolve, reject });
+      this.#send(id);
+    });
+  }
+
+  #send(id: number): void {
+    const pending = this.#pending.get(id);
+    if (pending === undefined) return;
+    const { record, question, reject } = pending;
+    try {
+      this.#port.send({ id, season: this.#sent.changeTo(record), question });
+    } catch (error) {
+      // What was not sent must be told again with the next question.
+      this.#sent.forget();
+      this.#pending.delete(id);
+      reject(error instanceof Error ? error : new Error(String(error)));
+    }
+  }
+
+  #take(reply: Reply): void {
+    const pending = this.#pending.get(reply.id);
+    this.#pending.delete(reply.id);
+    if (reply.ok) {
+      pending?.resolve(reply.answer);
+      return;
+    }
+    // Whatever went wrong, what the worker holds is not to be trusted: the next question tells all.
+    this.#sent.forget();
+    pending?.reject(new Error(reply.message));
+  }
+}
+
+function unasked({ kind }: Answer): Error {
+  return new Error(`The worker answered another question (${kind}). Reload the page.`);
+}

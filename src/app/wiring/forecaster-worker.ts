@@ -1,0 +1,38 @@
+import type { Forecaster } from '../state/forecaster.ts';
+import type { Reply } from '../workers/forecast-messages.ts';
+import { type ForecastPort, ForecasterApart } from './forecaster-apart.ts';
+import { forecasterHere } from './forecaster-here.ts';
+
+/**
+ * Works out the odds in a worker, so that a tap never waits for them; in the page where the browser
+ * has no workers of this kind, or the worker fails to start.
+ */
+export function forecasterWorker(): Forecaster {
+  return new ForecasterApart(portToWorker() ?? forecasterHere(), forecasterHere);
+}
+
+function portToWorker(): ForecastPort | null {
+  let worker: Worker;
+  try {
+    worker = new Worker(new URL('../workers/forecast-worker.ts', import.meta.url), {
+      type: 'module',
+    });
+  } catch {
+    return null;
+  }
+  return {
+    send(asked) {
+      worker.postMessage(asked);
+    },
+    listen(replied, broken) {
+      worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => {
+        replied(data);
+      });
+      worker.addEventListener('error', broken);
+      worker.addEventListener('messageerror', broken);
+    },
+    close() {
+      worker.terminate();
+    },
+  };
+}
