@@ -4,6 +4,7 @@ import type { SeasonRecord } from '../log/season-record.ts';
 import { type EffectLayout, sharedSd } from './effect-layout.ts';
 import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
+import { middleNight, wholeYears_nights } from './lay-calendar.ts';
 import { type NestOdds, logByLevel, nestOdds } from './nest-odds.ts';
 import { type NestWork, sharingOf } from './nest-work.ts';
 import {
@@ -35,7 +36,6 @@ interface SeasonWorker {
 const lookBackAfter = 110;
 /** Nests' worth of prior on the share that never comes up. */
 const neverWeight = 20;
-const daysPerYear = 365.25;
 /** Tried values and how widely the guesses scatter on the log scale (guess). */
 const tried = {
   seasonSd: { values: [0.015, 0.025, 0.036, 0.05, 0.07], guess: sharedSd.season, logSd: 0.5 },
@@ -61,7 +61,9 @@ export function learnArchive(
   const last = seasons.at(-1);
   if (last === undefined) return null;
   const works = seasons.flat();
-  const shift = seasons.flatMap((season) => season.map(() => yearsApart(season, last)));
+  const shift = seasons.flatMap((season) =>
+    season.map(() => wholeYears_nights(middleNight(season), middleNight(last))),
+  );
   const seasonOf = seasons.flatMap((season, index) => season.map(() => index));
   let spreadFactor = 1;
   let hyper = { seasonSd: sharedSd.season, weekSd: sharedSd.week };
@@ -69,7 +71,7 @@ export function learnArchive(
     learnEffects(
       works.map((work, index) => {
         const sharing = sharingOf(work, logAt(work, spreadFactor), seasonOf[index]!);
-        const laid = sharing.laid === null ? null : sharing.laid + shift[index]! * daysPerYear;
+        const laid = sharing.laid === null ? null : sharing.laid + shift[index]!;
         return { ...sharing, laid };
       }),
       { seasons: seasons.length, withCurve: true, ...hyper },
@@ -97,17 +99,6 @@ export function learnArchive(
     nests: works.length,
     converged: effects.converged,
   };
-}
-
-/** Whole years by which a night of one season is to be moved to fall on the same date of another. */
-function yearsApart(season: readonly NestWork[], other: readonly NestWork[]): number {
-  return Math.round((middleNight(other) - middleNight(season)) / daysPerYear);
-}
-
-/** Middle of a season's lay nights, as a night number. */
-export function middleNight(works: readonly NestWork[]): number {
-  const laid = works.flatMap(({ record: { nest } }) => nest.layNight ?? []).sort((a, b) => a - b);
-  return laid[Math.floor(laid.length / 2)] ?? NaN;
 }
 
 function workLookingBack(record: SeasonRecord, memory: SeasonWorker): readonly NestWork[] {

@@ -12,6 +12,7 @@ import { type CueTables, defaultCueTables } from './cue-tables.ts';
 import { gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
+import { middleNight, wholeYears_nights } from './lay-calendar.ts';
 import { logByLevel } from './nest-odds.ts';
 import { type NestPrior, priorOf } from './prior.ts';
 import { SeasonTemperature } from './season-temperature.ts';
@@ -152,11 +153,9 @@ export class ForecastMemory {
 /** Nights by which lay nights are moved to fall on the same dates of the last archived season. */
 function yearShift(works: readonly NestWork[], archive: Archive | null): number {
   const curve = archive?.lasting.layout.curve ?? null;
-  const laid = works.flatMap(({ record: { nest } }) => nest.layNight ?? []);
-  if (curve === null || laid.length === 0) return 0;
-  const middle = laid.sort((a, b) => a - b)[Math.floor(laid.length / 2)]!;
-  const curveMiddle = curve.firstNight + (curve.count * 7) / 2;
-  return Math.round((curveMiddle - middle) / 365.25) * 365.25;
+  const middle = middleNight(works);
+  if (curve === null || Number.isNaN(middle)) return 0;
+  return wholeYears_nights(middle, curve.firstNight + (curve.count * 7) / 2);
 }
 
 function sameCentral(a: Central | null, b: Central | null): boolean {
