@@ -7,7 +7,7 @@
 //   edges/*
 //   core/forecast, core/roster, core/exchange
 //   core/log, core/inference, core/thermal, core/acoustics, core/sky, core/orientation,
-//   core/inventory, core/invented-season
+//   core/emergence, core/inventory, core/invented-season
 //   core/domain
 //   core/quantities, core/numerics
 
@@ -39,14 +39,19 @@ const MAY_IMPORT = [
     'Inference knows chains and grids, and nothing of nests.',
     'Take numbers or a function as an argument; core/forecast translates from nests.',
   ],
-  ...['core/thermal', 'core/acoustics', 'core/sky', 'core/orientation', 'core/inventory'].map(
-    (folder) => [
-      folder,
-      FIELD,
-      'Each science stands by itself, so that it can be checked by itself.',
-      'Take the other thing as an argument, or let core/forecast bring the two together.',
-    ],
-  ),
+  ...[
+    'core/thermal',
+    'core/acoustics',
+    'core/sky',
+    'core/orientation',
+    'core/emergence',
+    'core/inventory',
+  ].map((folder) => [
+    folder,
+    FIELD,
+    'Each science stands by itself, so that it can be checked by itself.',
+    'Take the other thing as an argument, or let core/forecast bring the two together.',
+  ]),
   [
     'core/log',
     FIELD,
@@ -61,7 +66,7 @@ const MAY_IMPORT = [
   ],
   [
     'core/exchange',
-    ['core/log', ...FIELD],
+    ['core/log', 'core/orientation', 'core/emergence', 'core/inventory', ...FIELD],
     'Text to events and back, the same for every file, server and screen.',
     'Let the caller read the file and hand over the text.',
   ],
@@ -147,6 +152,11 @@ const MAY_IMPORT = [
 const ONLY_FROM = [
   ['meyda', 'src/core/acoustics/features\\.ts', 'Its settings sit on one shared object.'],
   ['astronomy-engine', 'src/core/sky/', 'Sun and moon come from core/sky alone.'],
+  [
+    'geomagnetism',
+    'src/core/orientation/declination\\.ts',
+    'It carries a model with an end: one place says so.',
+  ],
   ['idb', 'src/edges/store/', 'The database is the store edge’s affair.'],
   ['highs', 'src/edges/solver/', 'The solver loads 3.5 MB; only its edge decides when.'],
   ['(?:fastify|postgres|@electric-sql/pglite)', 'src/hub/', 'Servers stay in the hub.'],

@@ -74,6 +74,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
   ['core/acoustics imports down only', 'core/acoustics/bad.ts', uses('../log/fold.ts')],
   ['core/sky imports down only', 'core/sky/bad.ts', uses('../log/fold.ts')],
   ['core/orientation imports down only', 'core/orientation/bad.ts', uses('../sky/sun.ts')],
+  ['core/emergence imports down only', 'core/emergence/bad.ts', uses('../log/fold.ts')],
   ['core/inventory imports down only', 'core/inventory/bad.ts', uses('../log/fold.ts')],
   ['core/log imports down only', 'core/log/bad.ts', uses('../forecast/tonight.ts')],
   [
@@ -123,6 +124,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
     'core/forecast/moon.ts',
     "export * from 'astronomy-engine';\n",
   ],
+  ['geomagnetism has one place', 'core/sky/north.ts', "export * from 'geomagnetism';\n"],
   ['idb has one place', 'app/wiring/database.ts', "export * from 'idb';\n"],
   ['highs has one place', 'app/workers/solve.ts', "export * from 'highs';\n"],
   [

@@ -3,6 +3,10 @@ import { NightText } from './night.ts';
 
 const Count = z.int().check(z.nonnegative());
 
+/** What success is reckoned from: the eggs counted at laying, or what was found in the nest. */
+export const Denominator = z.enum(['laid', 'contents']);
+export type Denominator = z.infer<typeof Denominator>;
+
 /** The contents of one nest counted by a permit holder, under the names of `inventory.csv`. */
 export const InventoryDetails = z.object({
   date: NightText,
@@ -14,5 +18,9 @@ export const InventoryDetails = z.object({
   dead_in_nest: z.nullish(Count),
   depredated: z.nullish(Count),
   note: z.nullish(z.string()),
+  /** Kept with the counts, so that a figure can be made again as it was. */
+  denominator: z.nullish(Denominator),
+  /** Eggs counted at laying, as this inventory took them; an egg taken as a sample is one of them. */
+  clutch: z.nullish(Count),
 });
 export type InventoryDetails = z.infer<typeof InventoryDetails>;

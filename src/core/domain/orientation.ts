@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { LampText } from './lamp.ts';
 import { NightText } from './night.ts';
 
 const Bearing = z.number().check(z.gte(0), z.lte(360));
@@ -19,5 +20,12 @@ export const OrientationDetails = z.object({
   cloud: z.nullish(z.string()),
   outcome: z.nullish(z.string()),
   note: z.nullish(z.string()),
+  /** Every lamp that could be made out, each with its kind, colour and place. */
+  lamps: z.nullish(z.array(LampText)),
+  /** What is known to have become of the hatchlings that went astray. */
+  reached_sea: z.nullish(z.int().check(z.nonnegative())),
+  found_dead: z.nullish(z.int().check(z.nonnegative())),
+  found_alive: z.nullish(z.int().check(z.nonnegative())),
+  fate_unknown: z.nullish(z.int().check(z.nonnegative())),
 });
 export type OrientationDetails = z.infer<typeof OrientationDetails>;

@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { isTimeZone } from './night.ts';
+import { Species } from './species.ts';
 
 /** One stretch of beach, with its own origin for distances along the shore. */
 export const Zone = z.looseObject({
@@ -10,6 +11,15 @@ export const Zone = z.looseObject({
   seaward_deg: z.optional(z.number().check(z.gte(0), z.lt(360))),
 });
 export type Zone = z.infer<typeof Zone>;
+
+/** When an inventory is due; what is missing follows from the defaults of `core/inventory`. */
+const InventoryDays = z.looseObject({
+  /** Days from the night of the boil to the day of the inventory. */
+  after_emergence: z.optional(z.int().check(z.nonnegative())),
+  /** Days from the lay night to the day of the inventory when nothing is known to have come up. */
+  without_emergence: z.optional(z.int().check(z.positive())),
+});
+export type InventoryDays = z.infer<typeof InventoryDays>;
 
 /**
  * A programme as `programme.json` describes it. Keys it does not know are kept.
@@ -29,5 +39,8 @@ export const Programme = z.looseObject({
   boil_tracks: z.optional(z.int().check(z.positive())),
   /** Pairs of sitters usually out on an evening. */
   pairs: z.optional(z.int().check(z.positive())),
+  /** When nests are inventoried, for every species and for some (by scientific name). */
+  inventory_days: z.optional(InventoryDays),
+  inventory_days_by_species: z.optional(z.partialRecord(Species, InventoryDays)),
 });
 export type Programme = z.infer<typeof Programme>;

@@ -30,6 +30,21 @@ export type Rain = z.infer<typeof Rain>;
 export const Mishap = z.enum(['washover', 'washout', 'predation', 'burial']);
 export type Mishap = z.infer<typeof Mishap>;
 
+/** What came up in a sit: the boil, or hatchlings one by one before or after it. */
+export const Emergence = z.enum(['boil', 'stragglers']);
+export type Emergence = z.infer<typeof Emergence>;
+
+/** Whether a counter took a part of those that came (their own side), or all of them. */
+export const Counting = z.enum(['part', 'whole']);
+export type Counting = z.infer<typeof Counting>;
+
+/**
+ * What is done before dark so that hatchlings find the water: holes filled, gear off the beach, lamps
+ * noted for whoever may ask to have them put out, people near told.
+ */
+export const WayStep = z.enum(['holes', 'gear', 'lamps', 'people']);
+export type WayStep = z.infer<typeof WayStep>;
+
 const Count = z.int().check(z.nonnegative());
 
 /** What one person wrote of one visit, under the names of `visits.csv`; null or missing is "not looked". */
@@ -49,6 +64,18 @@ export const VisitDetails = z.object({
   watched_to: z.nullish(InstantText),
   /** Hatchlings seen emerging while watching; 0 = watched, none. */
   emerged: z.nullish(Count),
+  /** Of a count of hatchlings: what it was of, and what became of those that came up. */
+  emergence: z.nullish(Emergence),
+  counting: z.nullish(Counting),
+  first_out: z.nullish(InstantText),
+  last_out: z.nullish(InstantText),
+  reached_water: z.nullish(Count),
+  /** Went another way than to the water, whatever became of them. */
+  astray: z.nullish(Count),
+  /** Taken by animals on the way. */
+  taken: z.nullish(Count),
+  /** The way to the water, as far as it was seen to before dark. */
+  way: z.nullish(z.array(WayStep)),
   /** Meter events a minute, share of time active (0..1), decibels over the noise floor. */
   scratch_per_min: z.nullish(z.number().check(z.nonnegative())),
   active_share: z.nullish(z.number().check(z.gte(0), z.lte(1))),

@@ -1,4 +1,4 @@
-import { asin_deg, atan2_deg, cos_deg, sin_deg, turn_deg } from './angle.ts';
+import { asin_deg, atan2_deg, cos_deg, sin_deg, turn_deg } from '../numerics/angle.ts';
 
 const DAY_MS = 86_400_000;
 const CENTURY_DAYS = 36_525;

@@ -20,6 +20,24 @@ export function oneOf(words: readonly string[]): Cell {
   };
 }
 
+/** Words of a closed list separated by semicolons; each once, none at all is blank. */
+export function someOf(words: readonly string[]): Cell {
+  const one = oneOf(words);
+  return {
+    expected: `some of ${words.join(', ')}, separated by ;`,
+    read: (text, context) => {
+      const found = new Set<string>();
+      for (const part of text.split(';')) {
+        if (part.trim() === '') continue;
+        const reading = one.read(part, context);
+        if (!reading.ok) return { ok: false, advice: `use only these words; found ${part.trim()}` };
+        if (typeof reading.value === 'string') found.add(reading.value);
+      }
+      return { ok: true, value: found.size === 0 ? null : [...found] };
+    },
+  };
+}
+
 const yes = new Set(['yes', 'y', 'true', '1']);
 const no = new Set(['no', 'n', 'false', '0']);
 

@@ -59,10 +59,17 @@ export function momentOf({ table, values }: Row, zone: string): number {
  * order of the columns. `extra` columns count, the number of the row does not.
  */
 export function contentOf({ table, values, source }: Row): string {
-  const cells = specOf(table).columns.map(({ name, cell }) =>
-    meaning(values[name], cell.isTime === true),
+  const { columns } = specOf(table);
+  const cells = columns
+    .filter(({ later }) => later !== true)
+    .map(({ name, cell }) => meaning(values[name], cell.isTime === true));
+  const later = columns
+    .filter((column) => column.later === true)
+    .map(({ name, cell }) => [name, meaning(values[name], cell.isTime === true)] as const)
+    .filter(([, text]) => text !== '');
+  const extra = [...Object.entries(source.extra ?? {}), ...later].sort(([a], [b]) =>
+    a < b ? -1 : 1,
   );
-  const extra = Object.entries(source.extra ?? {}).sort(([a], [b]) => (a < b ? -1 : 1));
   return JSON.stringify([table, cells, ...(extra.length === 0 ? [] : [extra])]);
 }
 

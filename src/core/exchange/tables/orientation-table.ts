@@ -1,5 +1,6 @@
 import { nightCell } from '../cells/date-cells.ts';
 import { countCell, numberCell, numberList } from '../cells/number-cell.ts';
+import { lampList } from '../cells/lamp-list.ts';
 import { freeText, nameText } from '../cells/text-cell.ts';
 import { type Finding, type RowValues, type TableSpec, number } from './table-spec.ts';
 
@@ -24,6 +25,11 @@ export const orientationTable: TableSpec = {
     { name: 'cloud', cell: freeText },
     { name: 'outcome', cell: freeText },
     { name: 'note', cell: freeText },
+    { name: 'lamps', cell: lampList, optional: true, later: true },
+    { name: 'reached_sea', cell: countCell('hatchlings'), optional: true, later: true },
+    { name: 'found_dead', cell: countCell('hatchlings'), optional: true, later: true },
+    { name: 'found_alive', cell: countCell('hatchlings'), optional: true, later: true },
+    { name: 'fate_unknown', cell: countCell('hatchlings'), optional: true, later: true },
   ],
   uniqueBy: null,
   knownBy: ['nest', 'night'],

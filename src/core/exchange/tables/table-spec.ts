@@ -9,6 +9,11 @@ export interface Column {
   readonly required?: true;
   /** Written only when some row has a value: it is not among the columns everyone expects. */
   readonly optional?: true;
+  /**
+   * It came after the first tables: a row that leaves it blank stands for the same event as ever, and
+   * one that fills it in for the event that an older version made of it as a column it did not know.
+   */
+  readonly later?: true;
 }
 
 /** The values of one row by column name; a missing name or null is a blank cell. */

@@ -1,9 +1,20 @@
 import { parseInstant } from '../../domain/instant.ts';
-import { Experience, Instrument, Mishap, Rain, Sound, Surface, Wind } from '../../domain/visit.ts';
+import {
+  Counting,
+  Emergence,
+  Experience,
+  Instrument,
+  Mishap,
+  Rain,
+  Sound,
+  Surface,
+  WayStep,
+  Wind,
+} from '../../domain/visit.ts';
 import { timeCell } from '../cells/date-cells.ts';
 import { countCell, numberCell } from '../cells/number-cell.ts';
 import { freeText, nameText } from '../cells/text-cell.ts';
-import { oneOf } from '../cells/word-cells.ts';
+import { oneOf, someOf } from '../cells/word-cells.ts';
 import { type Finding, type RowValues, type TableSpec, number, text } from './table-spec.ts';
 
 export const visitsTable: TableSpec = {
@@ -28,10 +39,18 @@ export const visitsTable: TableSpec = {
     { name: 'scratch_per_min', cell: numberCell('events a minute', { min: 0 }), optional: true },
     { name: 'active_share', cell: numberCell('a share', { min: 0, max: 1 }), optional: true },
     { name: 'level_db', cell: numberCell('decibels over the noise floor'), optional: true },
+    { name: 'emergence', cell: oneOf(Emergence.options), optional: true, later: true },
+    { name: 'counting', cell: oneOf(Counting.options), optional: true, later: true },
+    { name: 'first_out', cell: timeCell, optional: true, later: true },
+    { name: 'last_out', cell: timeCell, optional: true, later: true },
+    { name: 'reached_water', cell: countCell('hatchlings'), optional: true, later: true },
+    { name: 'astray', cell: countCell('hatchlings'), optional: true, later: true },
+    { name: 'taken', cell: countCell('hatchlings'), optional: true, later: true },
+    { name: 'way', cell: someOf(WayStep.options), optional: true, later: true },
   ],
   uniqueBy: null,
   knownBy: ['nest', 'time', 'observer', 'kind'],
-  check: (values) => [...watch(values), ...tracks(values)],
+  check: (values) => [...watch(values), ...tracks(values), ...fates(values)],
 };
 
 /** A sit longer than this is more likely a wrong date (G). */
@@ -67,4 +86,15 @@ function tracks(values: RowValues): Finding[] {
   if (number(values, 'tracks') === null || text(values, 'kind') !== 'evening') return [];
   const message = `found ${number(values, 'tracks')} on an evening visit; expected tracks on morning visits. It is taken; check the kind.`;
   return [{ severity: 'warning', column: 'tracks', message }];
+}
+
+/** More hatchlings at the water, astray or taken than came up is a slip, or two counters on one line. */
+function fates(values: RowValues): Finding[] {
+  const emerged = number(values, 'emerged');
+  const [reached, astray, taken] = ['reached_water', 'astray', 'taken'].map(
+    (name) => number(values, name) ?? 0,
+  ) as [number, number, number];
+  if (emerged === null || reached + astray + taken <= emerged) return [];
+  const message = `found ${reached} at the water, ${astray} astray and ${taken} taken, together more than the ${emerged} that emerged; expected at most that. It is taken; check the four.`;
+  return [{ severity: 'warning', column: 'emerged', message }];
 }
