@@ -25,6 +25,7 @@ const KERNELS = [
     'prior',
     'reading-tally',
     'row-tally',
+    'score-evenings',
     'season-memory',
     'shared-effects',
     'tonight',

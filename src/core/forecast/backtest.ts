@@ -65,7 +65,8 @@ export function fatesIn(record: SeasonRecord, memory: ForecastMemory): Fates {
 /**
  * Replays a season evening by evening with only what was known at 18:00 on each, from the first to
  * the last evening on which a nest of known fate could boil or did. Beside our odds, the calendar
- * rule and the one that learns the season's mean; all of them leave out nests known to be done.
+ * rule and the one that learns the season's mean; all of them leave out nests known to be done, and
+ * are held to nests that came up unseen and are still in the ranking.
  * `memory` may change from evening to evening, as cues are learned.
  */
 export function backtest(
@@ -90,7 +91,7 @@ export function backtest(
     nights++;
     for (const { record: nest, pTonight } of forecast.nests) {
       const fate = known.get(nest.nest.id);
-      if (fate === undefined || (fate !== null && fate < night)) continue;
+      if (fate === undefined) continue;
       const boiled = fate === night;
       ours.add(pTonight, boiled);
       calendar.add(calendarChance(nest.nest, night, calendarDay55), boiled);

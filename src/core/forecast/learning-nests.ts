@@ -12,7 +12,9 @@ import { levelGrid } from './shared-effects.ts';
 /** One nest to learn from: what was noted of it, and what all the others say of when it boils. */
 export interface LearningNest {
   readonly evidence: Evidence;
+  /** Prior share of never, and the factor on its odds that is in it. */
   readonly never: number;
+  readonly neverOdds: number;
   /** Weights on the level grid given all other nests. */
   readonly levels: Float64Array;
   /** Prior over the candidate nights. */
@@ -40,6 +42,7 @@ export function learningNests(
     return {
       evidence,
       never,
+      neverOdds: memory.tuning.neverOdds,
       levels,
       prior: priorOver(prior, evidence.candidates.count, levels),
       priorAt: (factor) => priorAt(factor * archived),

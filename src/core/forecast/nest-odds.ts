@@ -1,5 +1,6 @@
+import type { Night } from '../domain/night.ts';
 import { type Candidates } from './candidates.ts';
-import { type NestPrior, meanByLevel, priorOver } from './prior.ts';
+import { type NestPrior, hasten, meanByLevel, priorOver } from './prior.ts';
 import { levelGrid } from './shared-effects.ts';
 
 /** Probabilities of each candidate night and of never; they sum to 1. */
@@ -35,6 +36,7 @@ export function logByLevel(
 /**
  * The posterior of a nest: its prior over the weights of the season level given all other nests,
  * times the likelihood of what was noted. Falls back on the prior when every night is ruled out.
+ * `hastened` = the night of asking, and the factor of `hasten` from it on.
  */
 export function nestOdds(
   candidates: Candidates,
@@ -42,8 +44,11 @@ export function nestOdds(
   weights: Float64Array,
   never: number,
   log: Float64Array,
+  hastened: { readonly from: Night; readonly factor: number } | null = null,
 ): NestOdds {
-  return oddsFrom(candidates, priorOver(prior, candidates.count, weights), never, log);
+  const plain = priorOver(prior, candidates.count, weights);
+  const { from, factor } = hastened ?? { from: candidates.first, factor: 1 };
+  return oddsFrom(candidates, hasten(plain, from - candidates.first, factor), never, log);
 }
 
 /** As `nestOdds`, from a prior over the candidate nights. */

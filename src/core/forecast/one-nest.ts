@@ -4,7 +4,7 @@ import type { SeasonRecord } from '../log/season-record.ts';
 import { type LeftOut, type LogParts, logParts, partsWithout, sumOfParts } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
-import { priorOver } from './prior.ts';
+import { hasten, priorOver } from './prior.ts';
 import type { ForecastMemory } from './season-memory.ts';
 import type { NestWork } from './nest-work.ts';
 import { aloneSd } from './effect-layout.ts';
@@ -35,12 +35,15 @@ export function oneNest(
   let parts: LogParts | null = null;
   const weights = new Float64Array(levelGrid.count);
   memory.effectsOf(works).without(index, weights);
-  const prior = priorOver(work.prior, candidates.count, weights);
+  const from = moment.night - candidates.first;
+  const priorBy = (levels: Float64Array): Float64Array =>
+    hasten(priorOver(work.prior, candidates.count, levels), from, memory.tuning.haste);
+  const prior = priorBy(weights);
   weightsOfNormal(levelGrid, 0, aloneSd, weights);
   return {
     work,
     prior,
-    priorAlone: priorOver(work.prior, candidates.count, weights),
+    priorAlone: priorBy(weights),
     oddsWithout: (leftOut) => {
       parts ??= logParts(work.evidence, memory.chains);
       const without = partsWithout(parts, work.evidence, memory.chains, leftOut);

@@ -121,6 +121,28 @@ export function priorOver(
   return byNight;
 }
 
+/**
+ * The same prior with the odds of each night from `from` on, against all later ones, multiplied by a
+ * factor; what lies before `from`, and the total, stay as they were.
+ */
+export function hasten(byNight: Float64Array, from: number, factor: number): Float64Array {
+  if (factor === 1) return byNight;
+  const hastened = byNight.slice();
+  const start = Math.max(0, from);
+  let later = 0;
+  for (let c = start; c < byNight.length; c++) later += byNight[c]!;
+  let left = later;
+  for (let c = start; c < byNight.length; c++) {
+    if (later <= 0) break;
+    const hazard = Math.min(1, byNight[c]! / later);
+    const sooner = (factor * hazard) / (factor * hazard + 1 - hazard);
+    later -= byNight[c]!;
+    hastened[c] = left * sooner;
+    left -= hastened[c]!;
+  }
+  return hastened;
+}
+
 /** Rows beyond the table are read as its ends: such durations are out of the question anyway. */
 function rowAt(row: number): number {
   return row < 0 ? 0 : row >= centres.count ? centres.count - 1 : row;

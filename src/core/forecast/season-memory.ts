@@ -18,7 +18,7 @@ import { type NestPrior, priorOf } from './prior.ts';
 import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
-import { type Tuning, defaultTuning } from './tuning.ts';
+import { type Tuning, defaultTuning, neverAt } from './tuning.ts';
 
 interface Remembered {
   readonly work: NestWork;
@@ -127,7 +127,8 @@ export class ForecastMemory {
       : gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
     const log = same ? known.work.log : logLikelihood(evidence, this.chains);
     const { species } = record.nest;
-    const never = this.archive?.never.get(species) ?? neverShare(species);
+    const share = this.archive?.never.get(species) ?? neverShare(species);
+    const never = neverAt(share, this.tuning.neverOdds);
     const priorAt = (factor: number): NestPrior | null =>
       central === null || candidates.layNights === null
         ? null

@@ -35,6 +35,7 @@ export function forecastSeason(
   const works = memory.workOn(record, moment);
   const effects = memory.effectsOf(works);
   const weights = new Float64Array(levelGrid.count);
+  const hastened = { from: moment.night, factor: memory.tuning.haste };
   const out: NestOut[] = [];
   const inside: { work: NestWork; odds: NestOdds; pTonight: number }[] = [];
   for (const [index, work] of works.entries()) {
@@ -44,7 +45,8 @@ export function forecastSeason(
       continue;
     }
     effects.without(index, weights);
-    const odds = nestOdds(work.evidence.candidates, work.prior, weights, work.never, work.log);
+    const { prior, never, log, evidence } = work;
+    const odds = nestOdds(evidence.candidates, prior, weights, never, log, hastened);
     inside.push({ work, odds, pTonight: chanceOn(odds, moment.night) });
   }
   inside.sort((a, b) => b.pTonight - a.pTonight || byName(a.work, b.work));

@@ -10,7 +10,7 @@ import { SeasonBuilder, clock, eveningOf, layNightBefore } from '../../builders/
 const today = '2026-07-20';
 const asked = eveningOf(today, '20:30');
 /** Cues at full weight: then what a look may find and what it would do are one probability model. */
-const tuning = { surfacePower: 1, soundPower: 1, spreadFactor: 1 };
+const tuning = { surfacePower: 1, soundPower: 1, spreadFactor: 1, haste: 1, neverOdds: 1 };
 
 /** Five nests, for one pair unless said; `a` was dipped last night, the others are of different ages. */
 function season(pairs = 1): SeasonBuilder {

@@ -58,4 +58,10 @@ describe('the weights of cues and spread, from past evenings', () => {
     const { surfacePower } = learned({ heard: telling, duration_nights: usual });
     expect(surfacePower).toBe(defaultTuning.surfacePower);
   });
+
+  test('where nests come up one after the other, none is held for never and none is waited for long', () => {
+    const alike = learned({ heard: telling, duration_nights: (nest) => 55 + (nest % 2) });
+    expect(alike.haste).toBeGreaterThanOrEqual(1);
+    expect(alike.neverOdds).toBeLessThanOrEqual(1);
+  });
 });
