@@ -11,5 +11,7 @@ export const commandTable: Readonly<Record<string, () => Promise<Command>>> = {
   check: async () => (await import('./check.ts')).check,
   import: async () => (await import('./import.ts')).importCommand,
   export: async () => (await import('./export.ts')).exportCommand,
+  orientation: async () => (await import('./orientation.ts')).orientation,
+  inventory: async () => (await import('./inventory.ts')).inventory,
   simulate: async () => (await import('./simulate.ts')).simulate,
 };
