@@ -30,6 +30,13 @@ const visitValues = fc.record(
     surface: orNothing(fc.constantFrom('smooth', 'dip', 'depression', 'caved')),
     sound: orNothing(fc.constantFrom('quiet', 'occasional', 'steady', 'waterfall')),
     tracks: orNothing(count),
+    emerged: orNothing(count),
+    emergence: orNothing(fc.constantFrom('boil', 'stragglers')),
+    counting: orNothing(fc.constantFrom('part', 'whole')),
+    reached_water: orNothing(count),
+    astray: orNothing(count),
+    taken: orNothing(count),
+    way: orNothing(fc.subarray(['holes', 'gear', 'lamps', 'people'])),
     note: fc.string({ unit: 'grapheme', maxLength: 8 }),
   },
   { requiredKeys: [] },
@@ -43,6 +50,46 @@ const nestValues = fc.record(
     clutch: orNothing(count),
   },
   { requiredKeys: [] },
+);
+
+/** What the roster adds to a season. */
+const rosterBody = fc.oneof(
+  fc.record({
+    kind: fc.constant('weekly-pattern-given'),
+    volunteer: person,
+    details: fc.record({
+      days: fc.array(fc.record({ weekday: fc.integer({ min: 1, max: 7 }) }), { maxLength: 3 }),
+    }),
+  }),
+  fc.record({
+    kind: fc.constant('sight-judged'),
+    details: fc.record({ nests: fc.tuple(nest, nest), together: fc.boolean() }),
+  }),
+  fc.record({
+    kind: fc.constant('pinned'),
+    details: fc.record({
+      night,
+      watch: fc.constantFrom('evening', 'late'),
+      at_nest: nest,
+      volunteer: orNothing(person),
+    }),
+  }),
+  fc.record({
+    kind: fc.constant('night-published'),
+    details: fc.record({
+      night,
+      posts: fc.array(
+        fc.record({
+          watch: fc.constantFrom('evening', 'late'),
+          nests: fc.array(nest, { minLength: 1, maxLength: 2 }),
+          from: moment_ms.map((at_ms) => formatInstant(at_ms, 'UTC')),
+          to: moment_ms.map((at_ms) => formatInstant(at_ms, 'UTC')),
+          sitters: fc.array(person, { maxLength: 2 }),
+        }),
+        { maxLength: 2 },
+      ),
+    }),
+  }),
 );
 
 const factBody = fc.oneof(
@@ -87,12 +134,21 @@ const factBody = fc.oneof(
       details: fc.record({ night }),
     }),
   },
+  { weight: 1, arbitrary: rosterBody },
   {
     weight: 1,
     arbitrary: fc.record({
       kind: fc.constant('inventory-recorded'),
       nest,
-      details: fc.record({ date: night, shells: count }),
+      details: fc.record(
+        {
+          date: night,
+          shells: count,
+          clutch: orNothing(count),
+          denominator: orNothing(fc.constantFrom('laid', 'contents')),
+        },
+        { requiredKeys: ['date'] },
+      ),
     }),
   },
   {
@@ -100,7 +156,15 @@ const factBody = fc.oneof(
     arbitrary: fc.record({
       kind: fc.constant('orientation-recorded'),
       nest,
-      details: fc.record({ night, tracks_counted: count }),
+      details: fc.record(
+        {
+          night,
+          tracks_counted: count,
+          lamps: orNothing(fc.subarray(['street lamp/white/215/by the car park', 'window'])),
+          fate_unknown: orNothing(count),
+        },
+        { requiredKeys: ['night'] },
+      ),
     }),
   },
   {
@@ -120,6 +184,8 @@ const changes = fc.record(
     nest: fc.constantFrom<unknown>(...nestNames, ''),
     surface: fc.constantFrom<unknown>('smooth', 'caved', 'gone', null),
     clutch: fc.constantFrom<unknown>(0, 90, -1, null),
+    emerged: fc.constantFrom<unknown>(0, 80, null),
+    way: fc.constantFrom<unknown>(['holes'], ['gear', 'people'], null),
     lay_night: fc.oneof<fc.Arbitrary<unknown>[]>(night, fc.constant('2026-02-30')),
     time_zone: fc.constantFrom<unknown>(...zones, 'Nowhere/At_All'),
     unheard_of: fc.constant<unknown>(1),

@@ -12,6 +12,10 @@ export function isKnownAt(event: SeasonEvent, at_ms: number): boolean {
     case 'table-laid-out':
     case 'volunteer-enrolled':
     case 'availability-given':
+    case 'weekly-pattern-given':
+    case 'sight-judged':
+    case 'pinned':
+    case 'night-published':
       return true;
     case 'nest-registered':
     case 'visit-noted':

@@ -5,6 +5,7 @@ import { InventoryDetails } from './inventory.ts';
 import { NestDetails, NestId } from './nest.ts';
 import { OrientationDetails } from './orientation.ts';
 import { Programme } from './programme.ts';
+import { PinDetails, PublishedNight, SightDetails, WeeklyPatternDetails } from './roster.ts';
 import { VisitDetails } from './visit.ts';
 import { AvailabilityDetails, VolunteerDetails } from './volunteer.ts';
 
@@ -81,6 +82,15 @@ export const SeasonEvent = z.discriminatedUnion('kind', [
     volunteer: z.string().check(z.minLength(1)),
     details: AvailabilityDetails,
   }),
+  z.object({
+    ...envelope,
+    kind: z.literal('weekly-pattern-given'),
+    volunteer: z.string().check(z.minLength(1)),
+    details: WeeklyPatternDetails,
+  }),
+  z.object({ ...envelope, kind: z.literal('sight-judged'), details: SightDetails }),
+  z.object({ ...envelope, kind: z.literal('pinned'), details: PinDetails }),
+  z.object({ ...envelope, kind: z.literal('night-published'), details: PublishedNight }),
   z.object({
     ...envelope,
     kind: z.literal('orientation-recorded'),

@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { isTimeZone } from './night.ts';
+import { RosterSettings } from './roster.ts';
 import { Species } from './species.ts';
 
 /** One stretch of beach, with its own origin for distances along the shore. */
@@ -9,6 +10,8 @@ export const Zone = z.looseObject({
   length_m: z.optional(z.number().check(z.positive())),
   /** Bearing from the dune to the sea, degrees clockwise from true north. */
   seaward_deg: z.optional(z.number().check(z.gte(0), z.lt(360))),
+  /** Where sitters come on to the beach, distances along the shore from the zone's origin, metres. */
+  access_m: z.optional(z.array(z.number())),
 });
 export type Zone = z.infer<typeof Zone>;
 
@@ -39,6 +42,8 @@ export const Programme = z.looseObject({
   boil_tracks: z.optional(z.int().check(z.positive())),
   /** Pairs of sitters usually out on an evening. */
   pairs: z.optional(z.int().check(z.positive())),
+  /** How sitters are placed. */
+  roster: z.optional(RosterSettings),
   /** When nests are inventoried, for every species and for some (by scientific name). */
   inventory_days: z.optional(InventoryDays),
   inventory_days_by_species: z.optional(z.partialRecord(Species, InventoryDays)),

@@ -14,10 +14,13 @@ export const VolunteerDetails = z.object({
   max_shifts_week: z.nullish(z.int().check(z.nonnegative())),
   team: z.nullish(z.string()),
   role: z.nullish(Role),
+  /** Willing to sit two nights in a row; missing = no. */
+  back_to_back: z.nullish(z.boolean()),
 });
 export type VolunteerDetails = z.infer<typeof VolunteerDetails>;
 
-const Clock = z
+/** A time of day on the programme's clocks. */
+export const Clock = z
   .string()
   .check(z.regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day written like 21:30'));
 
@@ -26,5 +29,7 @@ export const AvailabilityDetails = z.object({
   night: NightText,
   from: z.nullish(Clock),
   to: z.nullish(Clock),
+  /** False: cannot sit on this night, whatever was said of it before; missing = can. */
+  available: z.nullish(z.boolean()),
 });
 export type AvailabilityDetails = z.infer<typeof AvailabilityDetails>;

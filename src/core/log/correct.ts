@@ -23,8 +23,12 @@ export function valuesOf(fact: Fact): Readonly<Record<string, unknown>> {
       return { ...fact.details, at: fact.at, nest: fact.nest };
     case 'volunteer-enrolled':
     case 'availability-given':
+    case 'weekly-pattern-given':
       return { ...fact.details, at: fact.at, volunteer: fact.volunteer };
     case 'conditions-noted':
+    case 'sight-judged':
+    case 'pinned':
+    case 'night-published':
       return { ...fact.details, at: fact.at };
   }
 }
@@ -71,11 +75,15 @@ function withValues(fact: Fact, changes: Readonly<Record<string, unknown>>): unk
       return { ...fact, at, nest, details: { ...fact.details, ...details } };
     }
     case 'volunteer-enrolled':
-    case 'availability-given': {
+    case 'availability-given':
+    case 'weekly-pattern-given': {
       const { volunteer = fact.volunteer, ...details } = rest;
       return { ...fact, at, volunteer, details: { ...fact.details, ...details } };
     }
     case 'conditions-noted':
+    case 'sight-judged':
+    case 'pinned':
+    case 'night-published':
       return { ...fact, at, details: { ...fact.details, ...rest } };
   }
 }

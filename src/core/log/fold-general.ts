@@ -12,7 +12,15 @@ import type {
 /** What a season holds besides its nests. */
 export type General = Pick<
   SeasonRecord,
-  'programme' | 'conditions' | 'volunteers' | 'availability' | 'layouts'
+  | 'programme'
+  | 'conditions'
+  | 'volunteers'
+  | 'availability'
+  | 'weeklyPatterns'
+  | 'sights'
+  | 'pins'
+  | 'published'
+  | 'layouts'
 > & { readonly problems: readonly RecordProblem[] };
 
 /** The season's own facts, from all of them in any order. Lists are in the order of event ids. */
@@ -29,18 +37,31 @@ export function foldGeneral(entries: Iterable<Standing<GeneralFact>>): General {
     conditions: entriesOf(live, 'conditions-noted'),
     volunteers: entriesOf(current, 'volunteer-enrolled'),
     availability: entriesOf(live, 'availability-given'),
+    weeklyPatterns: entriesOf(current, 'weekly-pattern-given'),
+    sights: entriesOf(current, 'sight-judged'),
+    pins: entriesOf(current, 'pinned'),
+    published: entriesOf(current, 'night-published'),
     layouts: layoutsOf(entriesOf(current, 'table-laid-out')),
     problems: all.flatMap(problemsOf),
   };
 }
 
-/** Of a programme, a person and the layout of a table there is one: what was written last counts. */
+/** Of most things there is one (a programme, a person, a plan for a night): what was written last counts. */
 function subjectOf(fact: GeneralFact): string {
   switch (fact.kind) {
     case 'programme-described':
       return fact.kind;
     case 'volunteer-enrolled':
+    case 'weekly-pattern-given':
       return `${fact.kind} ${fact.volunteer}`;
+    case 'sight-judged':
+      return `${fact.kind} ${JSON.stringify([...fact.details.nests].sort())}`;
+    case 'pinned': {
+      const { night, watch, at_nest, volunteer } = fact.details;
+      return `${fact.kind} ${JSON.stringify([night, watch, at_nest, volunteer ?? null])}`;
+    }
+    case 'night-published':
+      return `${fact.kind} ${fact.details.night}`;
     case 'table-laid-out':
       return `${fact.kind} ${fact.table}`;
     case 'conditions-noted':

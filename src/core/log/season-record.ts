@@ -70,6 +70,13 @@ export interface SeasonRecord {
   readonly conditions: readonly Standing<FactOf<'conditions-noted'>>[];
   readonly volunteers: readonly Standing<FactOf<'volunteer-enrolled'>>[];
   readonly availability: readonly Standing<FactOf<'availability-given'>>[];
+  /** One a person. */
+  readonly weeklyPatterns: readonly Standing<FactOf<'weekly-pattern-given'>>[];
+  /** One a pair of nests. */
+  readonly sights: readonly Standing<FactOf<'sight-judged'>>[];
+  readonly pins: readonly Standing<FactOf<'pinned'>>[];
+  /** One a night: who sits where, as it was last given out. */
+  readonly published: readonly Standing<FactOf<'night-published'>>[];
   readonly layouts: ReadonlyMap<TableName, EventOf<'table-laid-out'>>;
   /** Visits, orientations and inventories of nests that nobody registered (yet). */
   readonly unplaced: readonly Standing[];

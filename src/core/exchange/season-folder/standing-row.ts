@@ -32,6 +32,10 @@ export function tableOf(fact: Fact): TableName | null {
       return 'inventory';
     case 'programme-described':
     case 'table-laid-out':
+    case 'weekly-pattern-given':
+    case 'sight-judged':
+    case 'pinned':
+    case 'night-published':
       return null;
   }
 }
@@ -52,6 +56,10 @@ export function valuesOf(fact: Fact): RowValues {
       return given({ volunteer: fact.volunteer, ...fact.details });
     case 'programme-described':
     case 'table-laid-out':
+    case 'weekly-pattern-given':
+    case 'sight-judged':
+    case 'pinned':
+    case 'night-published':
       return {};
   }
 }

@@ -3,7 +3,7 @@ import { Role } from '../../domain/volunteer.ts';
 import { clockCell, nightCell } from '../cells/date-cells.ts';
 import { countCell } from '../cells/number-cell.ts';
 import { nameList, nameText } from '../cells/text-cell.ts';
-import { oneOf } from '../cells/word-cells.ts';
+import { oneOf, yesNo } from '../cells/word-cells.ts';
 import type { Column, TableSpec } from './table-spec.ts';
 
 const volunteer: Column = {
@@ -21,6 +21,7 @@ export const volunteersTable: TableSpec = {
     { name: 'max_shifts_week', cell: countCell('shifts a week') },
     { name: 'team', cell: nameText },
     { name: 'role', cell: oneOf(Role.options), optional: true },
+    { name: 'back_to_back', cell: yesNo, optional: true, later: true },
   ],
   uniqueBy: ['volunteer'],
   knownBy: ['volunteer'],
@@ -34,6 +35,7 @@ export const availabilityTable: TableSpec = {
     { name: 'night', cell: nightCell, required: true },
     { name: 'from', cell: clockCell },
     { name: 'to', cell: clockCell },
+    { name: 'available', cell: yesNo, optional: true, later: true },
   ],
   uniqueBy: null,
   knownBy: ['volunteer', 'night'],
