@@ -75,6 +75,7 @@ function nestJson(
     low_night: nest.lowNight === null ? null : formatNight(nest.lowNight),
     high_night: nest.highNight === null ? null : formatNight(nest.highNight),
     check_value: nest.checkValue,
+    hatchlings_at_stake: nest.atStake,
     distribution: nest.distribution.map(({ night, p }) => ({ night: formatNight(night), p })),
     why: whyTonight(record, moment, id, memory).map(({ text, factor }) => ({ text, factor })),
   };
@@ -84,7 +85,7 @@ function asText({ moment, level, nests, out }: SeasonForecast): string {
   const lines = [
     `Night of ${formatNight(moment.night)}. The season runs ${levelText(level.days)}.`,
     '',
-    'rank  nest          tonight  3 nights  already  never  most likely',
+    'rank  nest          tonight  3 nights  already  never  at stake  most likely',
     ...nests.map((nest) =>
       [
         String(nest.rank).padStart(4),
@@ -93,6 +94,7 @@ function asText({ moment, level, nests, out }: SeasonForecast): string {
         percent(nest.pNext3).padStart(9),
         percent(nest.pAlready).padStart(8),
         percent(nest.pNever).padStart(6),
+        stake(nest.atStake).padStart(9),
         nest.medianNight === null
           ? ' -'
           : ` ${formatNight(nest.medianNight)} (${span(nest.lowNight, nest.highNight)})`,
@@ -114,6 +116,11 @@ function span(low: NestForecast['lowNight'], high: NestForecast['highNight']): s
 function levelText(days: number): string {
   const nights = Math.abs(days).toFixed(1);
   return `${nights} nights ${days < 0 ? 'earlier' : 'later'} than usual`;
+}
+
+/** Hatchlings, told as roughly as they are known. */
+function stake(hatchlings: number): string {
+  return hatchlings < 0.5 ? '<1' : String(Math.round(hatchlings));
 }
 
 /** No odds are shown as 0 or 100 percent short of a sighting. */

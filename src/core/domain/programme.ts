@@ -1,6 +1,5 @@
 import * as z from 'zod/mini';
 import { isTimeZone } from './night.ts';
-import { RosterSettings } from './roster.ts';
 import { Species } from './species.ts';
 
 /** One stretch of beach, with its own origin for distances along the shore. */
@@ -10,8 +9,6 @@ export const Zone = z.looseObject({
   length_m: z.optional(z.number().check(z.positive())),
   /** Bearing from the dune to the sea, degrees clockwise from true north. */
   seaward_deg: z.optional(z.number().check(z.gte(0), z.lt(360))),
-  /** Where sitters come on to the beach, distances along the shore from the zone's origin, metres. */
-  access_m: z.optional(z.array(z.number())),
 });
 export type Zone = z.infer<typeof Zone>;
 
@@ -23,6 +20,8 @@ const InventoryDays = z.looseObject({
   without_emergence: z.optional(z.int().check(z.positive())),
 });
 export type InventoryDays = z.infer<typeof InventoryDays>;
+
+const Share = z.number().check(z.gte(0), z.lte(1));
 
 /**
  * A programme as `programme.json` describes it. Keys it does not know are kept.
@@ -42,8 +41,10 @@ export const Programme = z.looseObject({
   boil_tracks: z.optional(z.int().check(z.positive())),
   /** Pairs of sitters usually out on an evening. */
   pairs: z.optional(z.int().check(z.positive())),
-  /** How sitters are placed. */
-  roster: z.optional(RosterSettings),
+  /** Share of hatchlings that go astray unattended, by light exposure 0 to 3. */
+  stray_by_exposure: z.optional(z.tuple([Share, Share, Share, Share])),
+  /** Share of a clutch that comes out of a nest that boils. */
+  expected_success: z.optional(Share),
   /** When nests are inventoried, for every species and for some (by scientific name). */
   inventory_days: z.optional(InventoryDays),
   inventory_days_by_species: z.optional(z.partialRecord(Species, InventoryDays)),

@@ -4,13 +4,10 @@ import { type ChainEvidence, type Look, chainEvidence } from '../inference/hidde
 import type { NestRecord } from '../log/season-record.ts';
 import type { Candidates } from './candidates.ts';
 import { type CueChains, halvesPerNight } from './cue-chains.ts';
+import { expectedSuccess, hatchlingsOf } from './hatchlings.ts';
 import { type Mishaps, mishapsOf } from './mishaps.ts';
 import { type Sighting, trackSighting, watchSighting } from './sightings.ts';
 import type { Site } from './site.ts';
-
-/** Eggs when the clutch was not counted, and share that come out (guess near published means). */
-const untoldClutch_eggs = 100;
-const expectedSuccess = 0.7;
 
 /** One cue noted on one visit, as the chains read it. */
 export interface CueLook {
@@ -98,7 +95,7 @@ function sightingsOf(
   site: Site,
   until_ms: number,
 ): Sighting[] {
-  const hatchlings = (nest.clutch_eggs ?? untoldClutch_eggs) * expectedSuccess;
+  const hatchlings = hatchlingsOf(nest, expectedSuccess);
   const byNight = new Map<Night, Visit[]>();
   for (const visit of visits) {
     if (visit.watch === null && visit.tracks === null) continue;

@@ -33,6 +33,8 @@ export interface NestForecast {
   readonly highNight: Night | null;
   /** Boils met tonight that ten minutes of looking and listening here are expected to add. */
   readonly checkValue: number;
+  /** Hatchlings expected to go astray tonight if nobody sits here. */
+  readonly atStake: number;
   /** Nights since laying, youngest and oldest possible; null when the lay night is not known. */
   readonly age: { readonly from: number; readonly to: number } | null;
 }
@@ -68,6 +70,8 @@ export interface SeasonLevel {
 export interface SeasonForecast {
   readonly moment: Moment;
   readonly level: SeasonLevel;
+  /** Moonlight in the hours of emergence, 0 none to 1 a full moon all the while. */
+  readonly moonlight: number;
   readonly nests: readonly NestForecast[];
   readonly out: readonly NestOut[];
 }

@@ -1,5 +1,6 @@
 import { type Night, addNights } from '../domain/night.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
+import { hatchlingsAtStake, moonlightOn, stakeSettings } from './at-stake.ts';
 import { type Placement, checkValue } from './check-value.ts';
 import type {
   Moment,
@@ -50,7 +51,10 @@ export function forecastSeason(
     inside.push({ work, odds, pTonight: chanceOn(odds, moment.night) });
   }
   inside.sort((a, b) => b.pTonight - a.pTonight || byName(a.work, b.work));
-  const { pairs } = memory.siteOf(record);
+  const site = memory.siteOf(record);
+  const { pairs } = site;
+  const moonlight = moonlightOn(site, moment.night);
+  const settings = stakeSettings(record.programme);
   const chances = inside.map((entry) => entry.pTonight);
   const placement: Placement = {
     lastPlaced: chances[pairs - 1] ?? 0,
@@ -62,12 +66,19 @@ export function forecastSeason(
     return {
       ...summary(work, odds, moment.night),
       rank: index + 1,
+      atStake: hatchlingsAtStake(pTonight, work.record.nest, moonlight, settings),
       checkValue: weighed
         ? checkValue(memory.readingsOf(work, moment.night), odds, tonight, placement)
         : 0,
     };
   });
-  return { moment, level: levelOf(effects, works, moment.night), nests, out: out.sort(byNightOut) };
+  return {
+    moment,
+    level: levelOf(effects, works, moment.night),
+    moonlight,
+    nests,
+    out: out.sort(byNightOut),
+  };
 }
 
 /** The reason a nest is out of the ranking, or null. */
@@ -90,7 +101,7 @@ function summary(
   { record }: NestWork,
   odds: NestOdds,
   tonight: Night,
-): Omit<NestForecast, 'rank' | 'checkValue'> {
+): Omit<NestForecast, 'rank' | 'checkValue' | 'atStake'> {
   const { first, count } = odds.candidates;
   const distribution: NightChance[] = [];
   let pAlready = 0;

@@ -85,6 +85,7 @@ export function evenForecaster(out: Readonly<Record<string, NestOut['reason']>> 
           lowNight: moment.night,
           highNight: asNight(moment.night + 5),
           checkValue: 0.01,
+          atStake: 3,
           age: null,
         });
       }
@@ -96,7 +97,7 @@ export function evenForecaster(out: Readonly<Record<string, NestOut['reason']>> 
         waiting: nests.length,
         converged: true,
       };
-      const season: SeasonForecast = { moment, level, nests, out: over };
+      const season: SeasonForecast = { moment, level, moonlight: 0.5, nests, out: over };
       return Promise.resolve(season);
     },
     why: (record, _moment, nest) =>

@@ -29,6 +29,11 @@ export function nightsLeft(forecast: NestForecast, tonight: Night): string {
   return `${nights} (${lowNight - tonight} to ${highNight - tonight})`;
 }
 
+/** `12`, `<1`: hatchlings expected to go astray tonight if nobody sits there. */
+export function stakeText(hatchlings: number): string {
+  return hatchlings < 0.5 ? '<1' : String(Math.round(hatchlings));
+}
+
 /** A nest's line as a sentence for a screen reader. */
 export function spokenNest(forecast: NestForecast, cue: string | null, tonight: Night): string {
   const left = nightsLeft(forecast, tonight)

@@ -1,0 +1,82 @@
+import type { Nest } from '../domain/nest.ts';
+import type { Programme } from '../domain/programme.ts';
+import type { Night } from '../domain/night.ts';
+import { moonAt } from '../sky/moon.ts';
+import { expectedSuccess, hatchlingsOf } from './hatchlings.ts';
+import type { Site } from './site.ts';
+
+/** Share of unattended hatchlings that go astray by light exposure, 0 dark to 3 lamps in view (guess). */
+export const strayByExposure: readonly [number, number, number, number] = [0.05, 0.2, 0.45, 0.7];
+/** A nest whose exposure nobody noted counts as one with a little light (guess). */
+const untoldExposure = 1;
+/**
+ * Fewest are led astray under a full moon that is up, most at new moon (direction measured: Salmon
+ * & Witherington 1995 Copeia 1995:931-938; the size a guess).
+ */
+const moonOdds = { dark: 1.25, full: 0.6 };
+/** No beach leads all of them astray, or none. */
+const bounds = { least: 0.01, most: 0.95 };
+const HOUR_MS = 3_600_000;
+/** Hours from sunset in which nearly all nests boil. */
+const hoursLooked = 10;
+
+/** What a programme says of how many hatchlings would go astray. */
+export interface StakeSettings {
+  readonly strayByExposure: readonly number[];
+  readonly success: number;
+}
+
+/** The settings of a programme, the defaults where it says nothing. */
+export function stakeSettings(programme: Programme): StakeSettings {
+  return {
+    strayByExposure: programme.stray_by_exposure ?? strayByExposure,
+    success: programme.expected_success ?? expectedSuccess,
+  };
+}
+
+/**
+ * How much moonlight there is when nests boil, 0 none to 1 a full moon up all the while: the lit
+ * share of the disc, times whether it is up, over the hours of emergence. 0.5 where the place is not
+ * known.
+ */
+export function moonlightOn({ place, dusk, hours }: Site, night: Night): number {
+  if (place === null) return 0.5;
+  const { sunset_ms } = dusk(night);
+  const begun = hours(night, false);
+  let light = 0;
+  let all = 0;
+  for (let hour = 0; hour < hoursLooked; hour++) {
+    const from_ms = sunset_ms + hour * HOUR_MS;
+    const share = begun(from_ms + HOUR_MS) - begun(from_ms);
+    const moon = moonAt(place, from_ms + HOUR_MS / 2);
+    all += share;
+    if (moon.altitude_deg > 0) light += share * moon.illuminatedShare;
+  }
+  return all > 0 ? light / all : 0;
+}
+
+/** Share of a nest's hatchlings expected to go astray when nobody is there. */
+export function strayShare(
+  exposure: number | null,
+  moonlight: number,
+  { strayByExposure: shares }: StakeSettings,
+): number {
+  const share = shares[exposure ?? untoldExposure] ?? 0;
+  const factor = moonOdds.dark + (moonOdds.full - moonOdds.dark) * moonlight;
+  const odds = (share / Math.max(1e-9, 1 - share)) * factor;
+  return Math.min(bounds.most, Math.max(bounds.least, odds / (1 + odds)));
+}
+
+/**
+ * Hatchlings expected to be lost tonight if nobody sits at a nest: chance of a boil x eggs x share
+ * that comes out x share that goes astray.
+ */
+export function hatchlingsAtStake(
+  pTonight: number,
+  nest: Pick<Nest, 'clutch_eggs' | 'lightExposure'>,
+  moonlight: number,
+  settings: StakeSettings,
+): number {
+  const astray = strayShare(nest.lightExposure, moonlight, settings);
+  return pTonight * hatchlingsOf(nest, settings.success) * astray;
+}
