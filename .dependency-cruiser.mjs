@@ -39,19 +39,24 @@ const MAY_IMPORT = [
     'Inference knows chains and grids, and nothing of nests.',
     'Take numbers or a function as an argument; core/forecast translates from nests.',
   ],
-  ...[
-    'core/thermal',
-    'core/acoustics',
-    'core/sky',
-    'core/orientation',
-    'core/emergence',
-    'core/inventory',
-  ].map((folder) => [
+  ...['core/thermal', 'core/acoustics', 'core/sky', 'core/orientation'].map((folder) => [
     folder,
     FIELD,
     'Each science stands by itself, so that it can be checked by itself.',
     'Take the other thing as an argument, or let core/forecast bring the two together.',
   ]),
+  [
+    'core/emergence',
+    ['core/log', ...FIELD],
+    'Counts are read from the record of a nest, whatever is made of them.',
+    'Take the other thing as an argument, or let a screen or core/exchange bring the two together.',
+  ],
+  [
+    'core/inventory',
+    ['core/emergence', 'core/log', ...FIELD],
+    'When a nest is counted follows from when it came up.',
+    'Take the other thing as an argument, or let a screen or core/exchange bring the two together.',
+  ],
   [
     'core/log',
     FIELD,

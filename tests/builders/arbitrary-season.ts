@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { Species } from '../../src/core/domain/species.ts';
-import { Experience, Mishap, Sound, Surface } from '../../src/core/domain/visit.ts';
+import { Emergence, Experience, Mishap, Sound, Surface } from '../../src/core/domain/visit.ts';
 
 /** Cell texts for one column, blank ones among them. */
 type Cells = fc.Arbitrary<string>;
@@ -97,12 +97,21 @@ export const arbitrarySeason: fc.Arbitrary<Readonly<Record<string, string[][]>>>
           tracks: whole(90),
           event: word(Mishap.options),
           active_share: decimal(0, 1),
+          emergence: word(Emergence.options),
+          reached_water: whole(90),
+          way: word(['holes', 'gear;lamps', 'holes;gear;lamps;people']),
           note: prose,
         },
         8,
       ),
       'orientation.csv': rows(
-        { nest, night: date('2026-07-01', 40), seaward_deg: decimal(0, 360), note: prose },
+        {
+          nest,
+          night: date('2026-07-01', 40),
+          seaward_deg: decimal(0, 360),
+          note: prose,
+          lamps: word(['window', 'street lamp/white/215/by the car park;fire/red']),
+        },
         3,
       ),
       'availability.csv': rows(

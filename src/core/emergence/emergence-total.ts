@@ -70,7 +70,7 @@ function totalOf(first: BoilCount, others: readonly BoilCount[]): EmergenceTotal
     night: first.night,
     emergence: first.emergence,
     counts,
-    counters: [...new Set(counts.flatMap(({ counter }) => counter ?? []))],
+    counters: [...new Set(counts.flatMap(({ counter }) => counter ?? []))].sort(),
     basis:
       counts.length === 1
         ? 'one count'

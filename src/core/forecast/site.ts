@@ -1,11 +1,10 @@
+import { boilTracksOf } from '../domain/boil-tracks.ts';
 import { type Night, formatNight, nightBounds } from '../domain/night.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
 import { sunTimes } from '../sky/sun.ts';
 import type { Place } from '../sky/place.ts';
 import { type Dusk, type HourCurve, hourOfEmergence, untoldDusk } from './hour-of-emergence.ts';
 
-/** Tracks at dawn, or hatchlings in a watch, from which the boil has happened (site setting). */
-const defaultBoilTracks = 10;
 /** Pairs of sitters out on an evening (site setting). */
 const defaultPairs = 3;
 /** Rain in a day that makes an evening wet, millimetres (guess). */
@@ -40,7 +39,7 @@ export function siteOf(record: SeasonRecord): Site {
     if (known === undefined) dusks.set(night, (known = duskOf(place, night, zone)));
     return known;
   };
-  const boilTracks = programme.boil_tracks ?? defaultBoilTracks;
+  const boilTracks = boilTracksOf(programme);
   return {
     zone,
     place,

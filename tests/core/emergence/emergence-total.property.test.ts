@@ -32,12 +32,7 @@ test('counts of one boil come to the same in whatever order two records are merg
   );
   fc.assert(
     fc.property(pairs, ([one, other]) => {
-      const plain = (list: readonly BoilCount[]) =>
-        emergenceTotals(list).map((total) => ({
-          ...total,
-          counters: [...total.counters].sort(),
-        }));
-      expect(plain(other)).toEqual(plain(one));
+      expect(emergenceTotals(other)).toEqual(emergenceTotals(one));
     }),
     { seed: 20_260_720, numRuns: 300 },
   );

@@ -126,3 +126,35 @@ describe('cells that a spreadsheet would run', () => {
     expect(roundTrip(folder)).toEqual(folder);
   });
 });
+
+describe('columns that came later', () => {
+  const visits = (rest: string): string =>
+    `nest,time,emerged${rest === '' ? '' : ',emergence,reached_water,way'}\nW-1,2026-07-20T23:10-04:00,80${rest}\n`;
+  const folder = (rest: string) => ({ 'nests.csv': 'nest\nW-1\n', 'visits.csv': visits(rest) });
+
+  test('go in and come out', () => {
+    const full = folder(',boil,78,holes;gear');
+    expect(roundTrip(full)).toEqual(full);
+    expect(read(full).problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  test('leave the same event to a row that does not fill them in', () => {
+    const idOf = (contents: ReturnType<typeof folder>) =>
+      read(contents).events.find(({ kind }) => kind === 'visit-noted')?.id;
+    expect(idOf(folder(',,,'))).toBe(idOf(folder('')));
+    expect(idOf(folder(',boil,,'))).not.toBe(idOf(folder('')));
+  });
+
+  test('say more at the water, astray and taken than came up, and unknown words, by column', () => {
+    const { problems } = read(folder(',boil,90,swimming'));
+    expect(problems.map(({ column, severity }) => [column, severity])).toContainEqual([
+      'way',
+      'error',
+    ]);
+    const over = read(folder(',boil,90,')).problems;
+    expect(over.map(({ column, severity }) => [column, severity])).toEqual([
+      ['emerged', 'warning'],
+      ['emerged', 'warning'],
+    ]);
+  });
+});
