@@ -5,6 +5,7 @@
 //   app/wiring, app/screens, cli/wiring, cli/commands
 //   app/workers, app/state, app/components            hub
 //   edges/*
+//   core/season-report
 //   core/forecast, core/roster, core/exchange
 //   core/log, core/inference, core/thermal, core/acoustics, core/sky, core/orientation,
 //   core/emergence, core/inventory, core/invented-season
@@ -89,6 +90,21 @@ const MAY_IMPORT = [
     ],
     'This is where the sciences meet the nest; rosters and files are for others.',
     'Give back a value; roster, exchange and the screens take it from there.',
+  ],
+  [
+    'core/season-report',
+    [
+      'core/forecast',
+      'core/orientation',
+      'core/emergence',
+      'core/inventory',
+      'core/thermal',
+      'core/sky',
+      'core/log',
+      ...FIELD,
+    ],
+    'A season is told from its record and its odds; nothing is calculated from what is told.',
+    'Give back a value; the screens and core/exchange show it.',
   ],
   [
     'core/roster',

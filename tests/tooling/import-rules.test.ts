@@ -84,6 +84,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
   ],
   ['core/exchange imports down only', 'core/exchange/bad.ts', uses('../forecast/tonight.ts')],
   ['core/forecast imports down only', 'core/forecast/bad.ts', uses('../exchange/csv.ts')],
+  ['core/season-report imports down only', 'core/season-report/bad.ts', uses('../exchange/csv.ts')],
   ['core/roster imports down only', 'core/roster/bad.ts', uses('../forecast/tonight.ts')],
   ['edges imports down only', 'edges/store/bad.ts', uses('../disk/json-lines-log.ts')],
   ['edges imports down only', 'edges/device/bad.ts', uses('../../app/screens/tonight.ts')],

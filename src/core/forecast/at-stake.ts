@@ -13,7 +13,7 @@ const untoldExposure = 1;
  * Fewest are led astray under a full moon that is up, most at new moon (direction measured: Salmon
  * & Witherington 1995 Copeia 1995:931-938; the size a guess).
  */
-const moonOdds = { dark: 1.25, full: 0.6 };
+export const moonOdds = { dark: 1.25, full: 0.6 };
 /** No beach leads all of them astray, or none. */
 const bounds = { least: 0.01, most: 0.95 };
 const HOUR_MS = 3_600_000;

@@ -12,9 +12,9 @@ const HOUR_MS = 3_600_000;
  * Share of boils by hours after sunset, then the rest of the night, then by daylight (guess
  * between measured peaks; beaches differ). Daylight boils are set in the three hours before sunset.
  */
-const byHour = [0.1, 0.18, 0.17, 0.14, 0.11, 0.09, 0.06, 0.05];
+export const byHour = [0.1, 0.18, 0.17, 0.14, 0.11, 0.09, 0.06, 0.05];
 const restOfNight = 0.05;
-const daylight = 0.05;
+export const daylight = 0.05;
 const daylightHours = 3;
 
 /** Share of boils that have started by a moment of the night, from 0 at noon to 1 at the next noon. */

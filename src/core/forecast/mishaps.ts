@@ -2,8 +2,8 @@ import type { Night } from '../domain/night.ts';
 import type { Visit } from '../domain/visit.ts';
 
 /** Factors on the odds of never (guesses, anchored on measured egg losses); the worst storm holds. */
-const storm = { once: 1.3, again: 2.5, buried: 5 };
-const predated = 1.5;
+export const storm = { once: 1.3, again: 2.5, buried: 5 };
+export const predated = 1.5;
 
 /** What befell a nest, as it bears on whether it will ever come up. */
 export interface Mishaps {

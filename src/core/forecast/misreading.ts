@@ -24,7 +24,10 @@ export function readingTable(
   experience: Experience,
   observer: string | null,
 ): Float64Array {
-  const own = observer === null ? undefined : byReader.get(readerKey(observer, experience));
+  const own =
+    observer === null || byReader.size === 0
+      ? undefined
+      : byReader.get(readerKey(observer, experience));
   return own ?? byExperience[experience];
 }
 
@@ -44,10 +47,10 @@ export function defaultReadings(channel: 'surface' | 'sound'): Readings {
  * Share of looks read one step off, by experience (guess). Experience that is not said counts as
  * trained.
  */
-const misreadShare: Record<Experience, number> = { lead: 0.06, trained: 0.12, novice: 0.22 };
+export const misreadShare: Record<Experience, number> = { lead: 0.06, trained: 0.12, novice: 0.22 };
 
 /** Share of silences in which a novice hears something all the same (guess). */
-const noviceHears = 0.05;
+export const noviceHears = 0.05;
 
 /**
  * Chance of each reading given the true state, row-major (true state, then reading). The misread

@@ -21,7 +21,7 @@ export interface Sighting {
 }
 
 /** Chance of one to three stragglers on a night far from the boil (guess). */
-const straggling = 0.01;
+export const straggling = 0.01;
 /** How many times likelier on the night of the boil and one and two nights before; after; never. */
 const beforeBoil = [8, 4, 2];
 const afterBoil = 8;
