@@ -1,4 +1,6 @@
+import { readFile, readdir } from 'node:fs/promises';
 import { join } from 'node:path';
+import { unzipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { firstdark, put, scratch } from '../builders/command-line.ts';
@@ -106,5 +108,70 @@ describe('inventory', () => {
     expect(err).toContain('i.csv:2:shells: warning:');
     expect(out).toMatch(/9 hatchlings were in the nest but only 5 shells/);
     expect(out).toMatch(/shells were not counted/);
+  });
+});
+
+describe('export', () => {
+  const nests = 'nest,latitude,longitude,zone\nW-1,27.123456,-80.654321,Hidden cove\n';
+
+  test('writes GeoJSON and rounds positions for the public, most unless told otherwise', async () => {
+    const folder = await put(join(room.path, 'map'), { 'nests.csv': nests });
+    const file = join(room.path, 'out', 'nests.geojson');
+    const point = async (...more: string[]) => {
+      const said = await firstdark('export', folder, '--format', 'geojson', '--out', file, ...more);
+      expect(said).toMatchObject({ code: 0, err: '' });
+      const text = await readFile(file, 'utf8');
+      expect(text.includes('Hidden cove')).toBe(more.length === 0);
+      return z
+        .object({
+          features: z.array(z.object({ geometry: z.object({ coordinates: z.array(z.number()) }) })),
+        })
+        .parse(JSON.parse(text)).features[0]?.geometry.coordinates;
+    };
+    expect(await point()).toEqual([-80.654321, 27.123456]);
+    expect(await point('--public')).toEqual([-80.7, 27.1]);
+    expect(await point('--public', '--precision', '0.001')).toEqual([-80.654, 27.123]);
+  });
+
+  test('writes a Darwin Core Archive as a folder, or as one .zip', async () => {
+    const folder = await put(join(room.path, 'archive'), { 'nests.csv': nests });
+    const into = join(room.path, 'archive-out');
+    await firstdark('export', folder, '--format', 'dwca', '--out', into);
+    expect((await readdir(into)).sort()).toEqual([
+      'eml.xml',
+      'event.csv',
+      'extended-measurement-or-fact.csv',
+      'meta.xml',
+      'occurrence.csv',
+    ]);
+    const zip = join(room.path, 'archive.zip');
+    expect(await firstdark('export', folder, '--format', 'dwca', '--out', zip)).toMatchObject({
+      code: 0,
+    });
+    const inside = unzipSync(await readFile(zip));
+    expect(Object.keys(inside).sort()).toEqual((await readdir(into)).sort());
+  });
+
+  test('rounds tables for the public too', async () => {
+    const folder = await put(join(room.path, 'open'), {
+      'nests.csv': nests,
+      'volunteers.csv': 'volunteer\nAda Invented\n',
+    });
+    const out = join(room.path, 'open-out');
+    await firstdark('export', folder, '--format', 'csv', '--out', out, '--public');
+    expect(await readdir(out)).toEqual(['nests.csv']);
+    const text = await readFile(join(out, 'nests.csv'), 'utf8');
+    expect(text).toContain('27.1,-80.7');
+    expect(text).not.toContain('Hidden');
+  });
+
+  test('refuses a precision without --public, and one that is none', async () => {
+    const base = ['export', room.path, '--format', 'csv', '--out', join(room.path, 'x')];
+    for (const more of [
+      ['--precision', '0.1'],
+      ['--public', '--precision', '5'],
+    ]) {
+      expect(await firstdark(...base, ...more)).toMatchObject({ code: 2, out: '' });
+    }
   });
 });

@@ -5,7 +5,7 @@ import type { Problem } from '../../core/exchange/problem.ts';
 import { PROGRAMME_FILE, readProgramme } from '../../core/exchange/season-folder/programme-file.ts';
 import { readSingleTable } from '../../core/exchange/season-folder/read-single-table.ts';
 import type { Fact, FactOf } from '../../core/log/season-record.ts';
-import { readBytes } from '../../edges/disk/read-file.ts';
+import { readBytes } from '../../edges/disk/one-file.ts';
 
 /** A table that lies by itself, and the programme it belongs to when `programme.json` lies beside it. */
 export interface LoadedTable<Kind extends Fact['kind']> {
