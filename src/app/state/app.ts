@@ -2,6 +2,7 @@ import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
 import type { FileDesk } from './file-desk.ts';
 import type { Notices } from './notices.svelte.ts';
+import type { OddsReplay } from './odds-replay.svelte.ts';
 import type { PositionFinder } from './position-finder.ts';
 import type { Router } from './router.svelte.ts';
 import type { Seasons } from './seasons.svelte.ts';
@@ -14,6 +15,7 @@ export interface App {
   readonly dayOrDark: DayOrDark;
   readonly notices: Notices;
   readonly seasons: Seasons;
+  readonly oddsReplay: OddsReplay;
   readonly files: FileDesk;
   readonly storage: StorageGauge;
   /** Missing where nothing can tell where the device is. */

@@ -2,6 +2,7 @@ import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
+import type { ArchiveInShort, Learned } from '../workers/learned.ts';
 
 /** Works out the odds, here or in a worker. A failure of the calculation rejects. */
 export interface Forecaster {
@@ -13,6 +14,10 @@ export interface Forecaster {
    * asking again gives them, false when what was given is the best there is.
    */
   improve?(record: SeasonRecord, moment: Moment): Promise<boolean>;
+  /** What finished seasons taught in short, once `improve` has learned from them; null = nothing. */
+  readonly archive?: ArchiveInShort | null;
+  /** What the record taught of cues, observers and spread, beside what was assumed before. */
+  learned?(record: SeasonRecord, moment: Moment): Promise<Learned>;
   /** Nothing that is asked or still unanswered is answered after this. */
   close?(): void;
 }

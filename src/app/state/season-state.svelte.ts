@@ -42,6 +42,7 @@ import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log
 import { fold, foldOn } from '../../core/log/fold.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { type EventBody, tryWriteEvent } from '../../core/log/write-event.ts';
+import type { ArchiveInShort, Learned } from '../workers/learned.ts';
 import type { Clock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
 import { momentAt } from './evening.ts';
@@ -96,6 +97,7 @@ export class SeasonState {
   #forecast = $state.raw<SeasonForecast | null>(null);
   #working = $state.raw(false);
   #undoable = $state.raw<Undoable | null>(null);
+  #archive = $state.raw<ArchiveInShort | null>(null);
   /** The latest instant of the events that are in `#record`; only the invented season holds any back. */
   #shownUntil_ms = Infinity;
 
@@ -176,7 +178,18 @@ export class SeasonState {
     } finally {
       this.#improving = false;
     }
+    this.#archive = forecaster.archive ?? null;
     if (isBetter) await this.reckon();
+  }
+
+  /** What finished seasons taught the odds that are shown; null when there are none, or not yet. */
+  get archive(): ArchiveInShort | null {
+    return this.#archive;
+  }
+
+  /** What the record taught by this evening, beside what was assumed before; null: nothing does so. */
+  learned(): Promise<Learned> | null {
+    return this.#tools.forecaster.learned?.(this.#record, this.#exactMoment()) ?? null;
   }
 
   why(nest: NestId): Promise<readonly Reason[]> {

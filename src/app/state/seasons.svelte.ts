@@ -1,9 +1,13 @@
+import type { SeasonEvent } from '../../core/domain/event.ts';
 import { addNights } from '../../core/domain/night.ts';
 import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log.ts';
+import type { FinishedEvents } from '../workers/finished-events.ts';
 import { type Clock, SteppedClock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
 import { eveningOf } from './evening.ts';
+import { FinishedSeasons, type FinishedShelf } from './finished-seasons.ts';
 import type { Forecaster } from './forecaster.ts';
+import { carriedOver } from './carried-over.ts';
 import { SeasonState, type SeasonTools } from './season-state.svelte.ts';
 
 /** A log that could be opened and read, or why not. */
@@ -20,21 +24,26 @@ export type OpenedLog =
 export interface SeasonShelf {
   open(name: SeasonName): Promise<OpenedLog>;
   erase(name: SeasonName): Promise<LogProblem | null>;
+  readonly finished: FinishedShelf;
 }
 
 /** What is on the screen as a whole. */
 export type Opened =
   | { readonly state: 'none' }
   | { readonly state: 'opening'; readonly name: SeasonName }
-  | { readonly state: 'ready'; readonly season: SeasonState }
+  | {
+      readonly state: 'ready';
+      readonly season: SeasonState;
+      readonly finished: FinishedSeasons;
+    }
   | { readonly state: 'failed'; readonly name: SeasonName; readonly problem: LogProblem };
 
 export type SharedTools = Omit<
   SeasonTools,
   'name' | 'log' | 'clock' | 'settings' | 'forecaster'
 > & {
-  /** One for each season: it remembers what it worked out. */
-  readonly newForecaster: () => Forecaster;
+  /** One for each season: it remembers what it worked out, and learns from the finished ones. */
+  readonly newForecaster: (finished: () => Promise<readonly FinishedEvents[]>) => Forecaster;
 };
 
 /** The one season that is open out of the two a device may hold: one's own and the invented one. */
@@ -59,6 +68,11 @@ export class Seasons {
     return this.#opened.state === 'ready' ? this.#opened.season : null;
   }
 
+  /** The finished seasons beside the one that is open. */
+  get finished(): FinishedSeasons | null {
+    return this.#opened.state === 'ready' ? this.#opened.finished : null;
+  }
+
   /** Opens a season in place of the one that is open, and remembers it for the next start. */
   async switchSeason(name: SeasonName): Promise<void> {
     const before = this.season;
@@ -72,9 +86,11 @@ export class Seasons {
     }
     const { log, events, clock } = opened;
     const { newForecaster, ...shared } = this.#tools;
-    const own = { name, log, clock, settings: this.#settings, forecaster: newForecaster() };
+    const finished = new FinishedSeasons(this.#shelf.finished, name, shared.fallbackZone);
+    const forecaster = newForecaster(() => finished.events());
+    const own = { name, log, clock, settings: this.#settings, forecaster };
     const season = new SeasonState({ ...shared, ...own }, events);
-    this.#opened = { state: 'ready', season };
+    this.#opened = { state: 'ready', season, finished };
     if (this.#settings.now.season !== name) this.#settings.change({ season: name });
   }
 
@@ -99,6 +115,54 @@ export class Seasons {
       this.#settings.change({ season: null });
     }
     return problem;
+  }
+
+  /**
+   * Closes the season that is open and keeps it, read-only, under a title; opens the next one with
+   * the same programme and people. Null when that is done; else what went wrong.
+   */
+  async startNext(title: string): Promise<LogProblem | null> {
+    const before = this.season;
+    if (before === null) return null;
+    const problem = await this.#shelf.finished.close(before.name, title);
+    if (problem !== null) return problem;
+    const { programme, volunteers } = before.record;
+    await this.#reopen(before.name);
+    const next = this.season;
+    if (next === null) return null; // what went wrong is on the screen
+    const bodies = carriedOver(programme, volunteers);
+    for (const body of bodies) {
+      const written = await next.write(body);
+      if (!written.ok) return written.problem;
+    }
+    return null;
+  }
+
+  /** Keeps events as a finished season beside the one that is open, which then learns from it. */
+  async keepFinished(title: string, events: readonly SeasonEvent[]): Promise<LogProblem | null> {
+    return this.#changeFinished((shelf, of) => shelf.keep(of, title, events));
+  }
+
+  /** Takes a finished season off this device for good; nothing is learned from it any more. */
+  async removeFinished(id: string): Promise<LogProblem | null> {
+    return this.#changeFinished((shelf) => shelf.remove(id));
+  }
+
+  async #changeFinished(
+    change: (shelf: FinishedShelf, of: SeasonName) => Promise<LogProblem | null>,
+  ): Promise<LogProblem | null> {
+    const open = this.season;
+    if (open === null) return null;
+    const problem = await change(this.#shelf.finished, open.name);
+    // Opened anew, since the odds are learned from the finished seasons as they were.
+    if (problem === null) await this.#reopen(open.name);
+    return problem;
+  }
+
+  async #reopen(name: SeasonName): Promise<void> {
+    await this.season?.close();
+    this.#opened = { state: 'none' };
+    await this.switchSeason(name);
   }
 
   /** Goes back to the first offer without erasing anything. */

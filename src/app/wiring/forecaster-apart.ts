@@ -4,6 +4,8 @@ import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import type { Forecaster } from '../state/forecaster.ts';
 import type { Answer, Asked, Question, Reply } from '../workers/forecast-messages.ts';
+import type { FinishedEvents } from '../workers/finished-events.ts';
+import type { ArchiveInShort, Learned } from '../workers/learned.ts';
 import { withRecords } from '../workers/sent-forecast.ts';
 import { SeasonSent } from './season-sent.ts';
 
@@ -31,9 +33,19 @@ export class ForecasterApart implements Forecaster {
   #sent = new SeasonSent();
   readonly #pending = new Map<number, Pending>();
   #lastId = 0;
+  readonly #finished: () => Promise<readonly FinishedEvents[]>;
+  /** Whether whoever answers has been told the finished seasons. */
+  #isTold = false;
+  #archive: ArchiveInShort | null = null;
 
-  constructor(port: ForecastPort, instead: () => ForecastPort) {
+  /** `finished` gives the seasons to learn from; it is asked before the first improvement. */
+  constructor(
+    port: ForecastPort,
+    instead: () => ForecastPort,
+    finished: () => Promise<readonly FinishedEvents[]> = () => Promise.resolve([]),
+  ) {
     this.#port = port;
+    this.#finished = finished;
     const take = (reply: Reply): void => {
       this.#take(reply);
     };
@@ -43,6 +55,7 @@ export class ForecasterApart implements Forecaster {
       this.#port = instead();
       this.#port.listen(take, () => undefined);
       this.#sent = new SeasonSent();
+      this.#isTold = false;
       for (const id of this.#pending.keys()) this.#send(id);
     });
   }
@@ -70,9 +83,23 @@ export class ForecasterApart implements Forecaster {
   }
 
   async improve(record: SeasonRecord, moment: Moment): Promise<boolean> {
-    const answer = await this.#ask(record, { kind: 'improve', moment });
+    const finished = this.#isTold ? null : await this.#finished();
+    this.#isTold = true;
+    const answer = await this.#ask(record, { kind: 'improve', moment, finished });
     if (answer.kind !== 'improve') throw unasked(answer);
+    this.#archive = answer.archive;
     return answer.improved;
+  }
+
+  /** What the finished seasons taught in short; null before any did. */
+  get archive(): ArchiveInShort | null {
+    return this.#archive;
+  }
+
+  async learned(record: SeasonRecord, moment: Moment): Promise<Learned> {
+    const answer = await this.#ask(record, { kind: 'learned', moment });
+    if (answer.kind !== 'learned') throw unasked(answer);
+    return answer.learned;
   }
 
   close(): void {
@@ -97,6 +124,7 @@ export class ForecasterApart implements Forecaster {
     } catch (error) {
       // What was not sent must be told again with the next question.
       this.#sent.forget();
+      this.#isTold = false;
       this.#pending.delete(id);
       reject(error instanceof Error ? error : new Error(String(error)));
     }
@@ -111,6 +139,7 @@ export class ForecasterApart implements Forecaster {
     }
     // Whatever went wrong, what the worker holds is not to be trusted: the next question tells all.
     this.#sent.forget();
+    this.#isTold = false;
     pending?.reject(new Error(reply.message));
   }
 }

@@ -1,4 +1,5 @@
 import type { Forecaster } from '../state/forecaster.ts';
+import type { FinishedEvents } from '../workers/finished-events.ts';
 import type { Reply } from '../workers/forecast-messages.ts';
 import { type ForecastPort, ForecasterApart } from './forecaster-apart.ts';
 import { forecasterHere } from './forecaster-here.ts';
@@ -7,8 +8,8 @@ import { forecasterHere } from './forecaster-here.ts';
  * Works out the odds in a worker, so that a tap never waits for them; in the page where the browser
  * has no workers of this kind, or the worker fails to start.
  */
-export function forecasterWorker(): Forecaster {
-  return new ForecasterApart(portToWorker() ?? forecasterHere(), forecasterHere);
+export function forecasterWorker(finished: () => Promise<readonly FinishedEvents[]>): Forecaster {
+  return new ForecasterApart(portToWorker() ?? forecasterHere(), forecasterHere, finished);
 }
 
 function portToWorker(): ForecastPort | null {

@@ -9,12 +9,14 @@ import { isDarkOutside, placeOf } from '../state/dark-hours.ts';
 import { DayOrDark } from '../state/day-or-dark.svelte.ts';
 import { DeviceSettings } from '../state/device-settings.svelte.ts';
 import { Notices } from '../state/notices.svelte.ts';
+import { OddsReplay } from '../state/odds-replay.svelte.ts';
 import { Router } from '../state/router.svelte.ts';
 import { Seasons } from '../state/seasons.svelte.ts';
 import { browserFiles } from './browser-files.ts';
 import { deviceTime } from './device-time.ts';
 import { rememberForFirstPaint } from './first-paint-memory.ts';
 import { hashAddress } from './hash-address.ts';
+import { replayInWorker } from './replay-worker.ts';
 import { seasonShelf } from './season-shelf.ts';
 import { keepOnDevice } from './service-worker.ts';
 import { forecasterWorker } from './forecaster-worker.ts';
@@ -71,6 +73,7 @@ export function openApp(): App {
     dayOrDark,
     notices,
     seasons,
+    oddsReplay: new OddsReplay(replayInWorker),
     files: browserFiles,
     position: {
       leave: () => positionLeave(),

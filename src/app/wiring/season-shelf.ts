@@ -1,9 +1,11 @@
 import type { EventLog, LoggedEvent } from '../../core/log/event-log.ts';
 import { MemoryLog } from '../../core/log/memory-log.ts';
 import { openIndexedLog } from '../../edges/store/indexed-log.ts';
+import { runningRecord } from '../../edges/store/finished-records.ts';
 import { deleteRecord } from '../../edges/store/records.ts';
 import { RunningClock, SteppedClock, type TimeSource } from '../state/clock.svelte.ts';
 import { eveningOf } from '../state/evening.ts';
+import { finishedShelf } from './finished-shelf.ts';
 import type { OpenedLog, SeasonShelf } from '../state/seasons.svelte.ts';
 
 /** The seasons of this device, each a record of its own in the browser's store. */
@@ -11,14 +13,19 @@ export function seasonShelf(time: TimeSource): SeasonShelf {
   return {
     open: (name) => (name === 'own' ? openOwn(time) : openInvented(time)),
     async erase(name) {
-      const gone = await deleteRecord(name);
+      const running = await runningRecord(name);
+      if (!running.ok) return running.problem;
+      const gone = await deleteRecord(running.value);
       return gone.ok ? null : gone.problem;
     },
+    finished: finishedShelf,
   };
 }
 
 async function openOwn(time: TimeSource): Promise<OpenedLog> {
-  const log = await openIndexedLog('own');
+  const running = await runningRecord('own');
+  if (!running.ok) return running;
+  const log = await openIndexedLog(running.value);
   const read = await log.read();
   if (!read.ok) {
     await log.close();

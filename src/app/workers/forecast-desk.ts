@@ -43,6 +43,12 @@ function answerTo(question: Question, { record, reckoner }: Held): Answer {
     case 'rest of night':
       return { kind, rest: reckoner.restOfNight(record, moment, question.nest) };
     case 'improve':
-      return { kind, improved: reckoner.improve(record, moment) };
+      return {
+        kind,
+        improved: reckoner.improve(record, moment, question.finished),
+        archive: reckoner.archive,
+      };
+    case 'learned':
+      return { kind, learned: reckoner.learned(record, moment) };
   }
 }

@@ -2,6 +2,8 @@ import type { SeasonEvent } from '../../core/domain/event.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
+import type { FinishedEvents } from './finished-events.ts';
+import type { ArchiveInShort, Learned } from './learned.ts';
 import type { SentForecast } from './sent-forecast.ts';
 
 /** What brings the worker's record up to the page's: a record itself cannot be sent. */
@@ -19,13 +21,24 @@ export type Question =
   | { readonly kind: 'forecast'; readonly moment: Moment }
   | { readonly kind: 'why'; readonly moment: Moment; readonly nest: NestId }
   | { readonly kind: 'rest of night'; readonly moment: Moment; readonly nest: NestId }
-  | { readonly kind: 'improve'; readonly moment: Moment };
+  | {
+      readonly kind: 'improve';
+      readonly moment: Moment;
+      /** The finished seasons to learn from; null when they have been told before. */
+      readonly finished: readonly FinishedEvents[] | null;
+    }
+  | { readonly kind: 'learned'; readonly moment: Moment };
 
 export type Answer =
   | { readonly kind: 'forecast'; readonly forecast: SentForecast }
   | { readonly kind: 'why'; readonly reasons: readonly Reason[] }
   | { readonly kind: 'rest of night'; readonly rest: RestOfNight | null }
-  | { readonly kind: 'improve'; readonly improved: boolean };
+  | {
+      readonly kind: 'improve';
+      readonly improved: boolean;
+      readonly archive: ArchiveInShort | null;
+    }
+  | { readonly kind: 'learned'; readonly learned: Learned };
 
 /** From the page. Changes must arrive in the order in which they were sent. */
 export interface Asked {

@@ -6,13 +6,15 @@ import type { ForecastMemory } from '../../core/forecast/season-memory.ts';
 import { forecastSeason } from '../../core/forecast/tonight.ts';
 import { whyTonight } from '../../core/forecast/why.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
+import { type FinishedEvents, finishedRecords } from './finished-events.ts';
+import { type ArchiveInShort, type Learned, inShort, learnedOn } from './learned.ts';
 
 /**
  * Works out the odds of one season: by the default cue tables until `improve` has learned those of
- * the evening from the record, by the learned ones from then on. Each call takes as long as it takes.
+ * the evening from the record and the finished seasons, by the learned ones from then on. Each call takes as long as it takes.
  */
 export class Reckoner {
-  readonly #evening = new EveningMemory();
+  #evening = new EveningMemory();
 
   forecast(record: SeasonRecord, moment: Moment): SeasonForecast {
     return forecastSeason(record, moment, this.#memory(record, moment));
@@ -26,11 +28,31 @@ export class Reckoner {
     return restOfNight(record, moment, nest, this.#memory(record, moment));
   }
 
-  /** Learns for the evening; false when that had been done and nothing is to be gained. */
-  improve(record: SeasonRecord, moment: Moment): boolean {
+  /**
+   * Learns for the evening; false when that had been done and nothing is to be gained. `finished`
+   * holds from then on; null = as before.
+   */
+  improve(
+    record: SeasonRecord,
+    moment: Moment,
+    finished: readonly FinishedEvents[] | null,
+  ): boolean {
+    const earlier = finished === null ? [] : finishedRecords(finished);
+    if (earlier.length > 0) this.#evening = new EveningMemory(earlier);
     if (this.#evening.isReady(record, moment)) return false;
     this.#evening.on(record, moment);
     return true;
+  }
+
+  /** What the finished seasons taught in short; null before any did. */
+  get archive(): ArchiveInShort | null {
+    const { archive } = this.#evening;
+    return archive === null ? null : inShort(archive);
+  }
+
+  /** What was learned for the evening, beside what was assumed before. */
+  learned(record: SeasonRecord, moment: Moment): Learned {
+    return learnedOn(this.#evening, record, moment);
   }
 
   #memory(record: SeasonRecord, moment: Moment): ForecastMemory {
