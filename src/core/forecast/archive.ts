@@ -165,7 +165,7 @@ function neverShares(
   const weights = new Float64Array(levelGrid.count);
   works.forEach((work, index) => {
     effects.without(index, weights);
-    const { candidates } = work.evidence;
+    const { candidates } = work;
     const odds: NestOdds = nestOdds(
       candidates,
       work.priorAt(spreadFactor),

@@ -1,4 +1,4 @@
-import { type Experience, type Instrument, Sound, Surface } from '../domain/visit.ts';
+import { type Experience, Instrument, Sound, Surface } from '../domain/visit.ts';
 import { type ChainModel, chainModel } from '../inference/hidden-chain.ts';
 import { type StateRows, fillRows, monotoneCoupling } from '../inference/state-rows.ts';
 import { type CueTable, type CueTables, defaultCueTables } from './cue-tables.ts';
@@ -73,31 +73,25 @@ export function cueChains(
   const heardBy = (instrument: Instrument | null): Float64Array =>
     instrument === null ? mean : instrument === 'stethoscope' ? muffled : plain;
 
-  const surfaceLook = remembered((reading: Surface, read: Float64Array) =>
-    readingRows(plain, read, Surface.options.indexOf(reading), 1),
-  );
-  const soundLook = remembered(
-    (reading: Sound, read: Float64Array, instrument: Instrument | null, windy: boolean) =>
-      readingRows(
-        heardBy(instrument),
-        read,
-        Sound.options.indexOf(reading),
-        windy ? windyPower : 1,
-      ),
-  );
+  const surfaceRows = new MadeOnce();
+  const soundRows = new MadeOnce();
   return {
     surface,
     sound,
     power: { surface: surfacePower, sound: soundPower },
-    surfaceLook: (reading, experience, observer = null) =>
-      surfaceLook(reading, readingTable(tables.surfaceReadings, experience, observer)),
-    soundLook: (reading, experience, instrument, windy, observer = null) =>
-      soundLook(
-        reading,
-        readingTable(tables.soundReadings, experience, observer),
-        instrument,
-        windy,
-      ),
+    surfaceLook(reading, experience, observer = null) {
+      const read = readingTable(tables.surfaceReadings, experience, observer);
+      const at = Surface.options.indexOf(reading);
+      return surfaceRows.get(read, at, () => readingRows(plain, read, at, 1));
+    },
+    soundLook(reading, experience, instrument, windy, observer = null) {
+      const read = readingTable(tables.soundReadings, experience, observer);
+      const at = Sound.options.indexOf(reading);
+      const key = (instrumentAt(instrument) * 2 + (windy ? 1 : 0)) * STATES + at;
+      return soundRows.get(read, key, () =>
+        readingRows(heardBy(instrument), read, at, windy ? windyPower : 1),
+      );
+    },
     muffled,
   };
 }
@@ -107,6 +101,11 @@ function chainOf({ redraw, after }: CueTable, rows: StateRows): ChainModel {
     start: after.start,
     redraw: perHalf(after.redraw),
   });
+}
+
+/** Place of an instrument among all, the one that was not said at the end. */
+function instrumentAt(instrument: Instrument | null): number {
+  return instrument === null ? Instrument.options.length : Instrument.options.indexOf(instrument);
 }
 
 /** What is heard of each true state: that state itself, on every row. */
@@ -153,17 +152,13 @@ function readingRows(
   return likelihood;
 }
 
-/** Makes the rows of each reading by each table once. */
-function remembered<Reading, Rest extends readonly unknown[]>(
-  make: (reading: Reading, read: Float64Array, ...rest: Rest) => Float64Array,
-): (reading: Reading, read: Float64Array, ...rest: Rest) => Float64Array {
-  const known = new Map<Float64Array, Map<string, Float64Array>>();
-  return (reading, read, ...rest) => {
-    let ofTable = known.get(read);
-    if (ofTable === undefined) known.set(read, (ofTable = new Map<string, Float64Array>()));
-    const key = [reading, ...rest].join('|');
-    let rows = ofTable.get(key);
-    if (rows === undefined) ofTable.set(key, (rows = make(reading, read, ...rest)));
-    return rows;
-  };
+/** Rows already made, by the table a reading was read by and a number for the rest. */
+class MadeOnce {
+  readonly #known = new Map<Float64Array, (Float64Array | undefined)[]>();
+
+  get(read: Float64Array, key: number, make: () => Float64Array): Float64Array {
+    let ofTable = this.#known.get(read);
+    if (ofTable === undefined) this.#known.set(read, (ofTable = []));
+    return (ofTable[key] ??= make());
+  }
 }

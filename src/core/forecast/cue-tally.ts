@@ -88,13 +88,10 @@ export function groupsOf(
 ): { surface: LookGroups; sound: LookGroups } {
   return {
     surface: groupLooks(
-      surface.map(({ visit, look: { at } }) => ({
-        at,
-        likelihood: surfaceLikelihood(visit, chains),
-      })),
+      surface.map(({ visit, at }) => ({ at, likelihood: surfaceLikelihood(visit, chains) })),
     ),
     sound: groupLooks(
-      sound.map(({ visit, look: { at } }) => ({ at, likelihood: soundLikelihood(visit, chains) })),
+      sound.map(({ visit, at }) => ({ at, likelihood: soundLikelihood(visit, chains) })),
     ),
   };
 }

@@ -10,9 +10,8 @@ import { type Sighting, trackSighting, watchSighting } from './sightings.ts';
 import type { Site } from './site.ts';
 
 /** One cue noted on one visit, as the chains read it. */
-export interface CueLook {
+export interface CueLook extends Look {
   readonly visit: Visit;
-  readonly look: Look;
 }
 
 /** Everything noted of a nest up to a moment, sorted by what it speaks of. */
@@ -62,30 +61,45 @@ export function gather(
   until_ms: number,
   inventoried: Night | null,
 ): Evidence {
-  const visits = record.visits.filter((visit) => visit.at_ms <= until_ms);
+  const visits = upTo(record.visits, until_ms);
   const surface: CueLook[] = [];
   const sound: CueLook[] = [];
   for (const visit of visits) {
     const at = halfOf(visit);
     if (visit.surface !== null) {
-      surface.push({ visit, look: { at, likelihood: surfaceLikelihood(visit, chains) } });
+      surface.push({ at, likelihood: surfaceLikelihood(visit, chains), visit });
     }
     if (visit.sound !== null) {
-      sound.push({ visit, look: { at, likelihood: soundLikelihood(visit, chains) } });
+      sound.push({ at, likelihood: soundLikelihood(visit, chains), visit });
     }
   }
-  const byTime = (a: CueLook, b: CueLook): number => a.look.at - b.look.at;
   const seen = sightingsOf(visits, record, site, until_ms);
   const boil = seen.find((sighting) => sighting.count === 'many') ?? null;
   return {
     candidates,
-    surface: surface.sort(byTime),
-    sound: sound.sort(byTime),
+    surface: inOrder(surface),
+    sound: inOrder(sound),
     sightings: boil === null ? seen : seen.slice(0, seen.indexOf(boil) + 1),
     mishaps: mishapsOf(visits),
     boil,
     inventoried,
   };
+}
+
+/** The visits that are known of by a moment; they come in order of time. */
+function upTo(visits: readonly Visit[], until_ms: number): readonly Visit[] {
+  const last = visits[visits.length - 1];
+  return last === undefined || last.at_ms <= until_ms
+    ? visits
+    : visits.filter((visit) => visit.at_ms <= until_ms);
+}
+
+/** Looks in order of their half nights; nearly always they are. */
+function inOrder(looks: CueLook[]): readonly CueLook[] {
+  for (let index = 1; index < looks.length; index++) {
+    if (looks[index]!.at < looks[index - 1]!.at) return looks.sort((a, b) => a.at - b.at);
+  }
+  return looks;
 }
 
 /** The watches and dawn looks of each night, in order. */
@@ -96,15 +110,15 @@ function sightingsOf(
   until_ms: number,
 ): Sighting[] {
   const hatchlings = hatchlingsOf(nest, expectedSuccess);
-  const byNight = new Map<Night, Visit[]>();
-  for (const visit of visits) {
-    if (visit.watch === null && visit.tracks === null) continue;
-    const list = byNight.get(visit.night);
-    if (list === undefined) byNight.set(visit.night, [visit]);
-    else list.push(visit);
+  const looked = visits.filter((visit) => visit.watch !== null || visit.tracks !== null);
+  if (looked.some(({ night }, index) => index > 0 && night < looked[index - 1]!.night)) {
+    looked.sort((a, b) => a.night - b.night);
   }
   const seen: Sighting[] = [];
-  for (const [night, list] of [...byNight].sort(([a], [b]) => a - b)) {
+  for (let from = 0, to = 0; from < looked.length; from = to) {
+    const { night } = looked[from]!;
+    while (to < looked.length && looked[to]!.night === night) to++;
+    const list = from === 0 && to === looked.length ? looked : looked.slice(from, to);
     const wet = site.wetDay(night) || list.some(isWetEvening);
     const watch = watchSighting(list, night, site, wet, until_ms);
     const tracks = trackSighting(list, night, site, hatchlings);
@@ -164,9 +178,24 @@ export function sumOfParts({ surface, sound, besides }: LogParts): Float64Array 
   return besides.map((value, c) => value + surface[c]! + sound[c]!);
 }
 
-/** As `sumOfParts` of all that was noted. */
+/**
+ * As `sumOfParts` of all that was noted. Cues are weighed for the nights that a sighting leaves
+ * possible alone; where that is one night they tell nothing, and are left out.
+ */
 export function logLikelihood(evidence: Evidence, chains: CueChains): Float64Array {
-  return sumOfParts(logParts(evidence, chains));
+  const log = besidesLog(evidence, null);
+  const { count } = evidence.candidates;
+  if (wantedNights.length < count) wantedNights = new Uint8Array(2 * count);
+  const wanted = wantedNights;
+  let possible = log[count] === -Infinity ? 0 : 1;
+  for (let c = 0; c < count; c++) {
+    wanted[c] = log[c] === -Infinity ? 0 : 1;
+    possible += wanted[c]!;
+  }
+  if (possible < 2) return log;
+  addCues(log, evidence.surface, evidence.candidates, chains, 'surface', wanted);
+  addCues(log, evidence.sound, evidence.candidates, chains, 'sound', wanted);
+  return log;
 }
 
 function cueLog(
@@ -175,21 +204,37 @@ function cueLog(
   channel: 'surface' | 'sound',
   leftOut: number | null,
 ): Float64Array {
-  const { count } = evidence.candidates;
-  const log = new Float64Array(count + 1);
+  const log = new Float64Array(evidence.candidates.count + 1);
   const kept = evidence[channel].filter((_, index) => index !== leftOut);
-  if (kept.length === 0) return log;
-  const looks = kept.map(({ look }) => look);
-  const { byCandidate, never } = chainEvidence(
-    chains[channel],
-    looks,
-    eventHalves(evidence.candidates),
-  );
-  const power = chains.power[channel];
-  for (let c = 0; c < count; c++) log[c] = power * byCandidate[c]!;
-  log[count] = power * never;
+  addCues(log, kept, evidence.candidates, chains, channel, null);
   return log;
 }
+
+/** Adds what one channel of cues says, by candidate night, then never, for those `wanted`. */
+function addCues(
+  log: Float64Array,
+  cues: readonly CueLook[],
+  candidates: Candidates,
+  chains: CueChains,
+  channel: 'surface' | 'sound',
+  wanted: Uint8Array | null,
+): void {
+  if (cues.length === 0) return;
+  const halves = eventHalves(candidates);
+  if (byCue.length < candidates.count) byCue = new Float64Array(2 * candidates.count);
+  const options = { wanted, into: byCue };
+  const { byCandidate, never } = chainEvidence(chains[channel], cues, halves, options);
+  const power = chains.power[channel];
+  const { count } = candidates;
+  for (let c = 0; c < count; c++) {
+    if (wanted === null || wanted[c] === 1) log[c] = log[c]! + power * byCandidate[c]!;
+  }
+  log[count] = log[count]! + power * never;
+}
+
+// Working space, kept between calls.
+let byCue = new Float64Array(128);
+let wantedNights = new Uint8Array(128);
 
 /** Of sightings, mishaps and the inventory. */
 function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
@@ -198,9 +243,7 @@ function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
   const log = new Float64Array(count + 1);
   sightings.forEach((sighting, index) => {
     if (leftOut?.channel === 'sighting' && leftOut.index === index) return;
-    for (let c = 0; c < count; c++) {
-      log[c] = log[c]! + Math.log(sighting.likelihood(first + c - sighting.night));
-    }
+    addSighting(log, sighting, first, count);
     log[count] = log[count]! + Math.log(sighting.likelihoodNever);
   });
   if (leftOut?.channel !== 'mishaps') {
@@ -211,15 +254,40 @@ function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
   return log;
 }
 
+/** Adds the log-likelihood of a sighting; where it no longer depends on the night, it is taken once. */
+function addSighting(log: Float64Array, sighting: Sighting, first: Night, count: number): void {
+  const { evenBeyond, night } = sighting;
+  const earlier = Math.log(sighting.likelihood(-evenBeyond));
+  const later = Math.log(sighting.likelihood(evenBeyond));
+  for (let c = 0; c < count; c++) {
+    const after = first + c - night;
+    const value =
+      after >= evenBeyond
+        ? later
+        : after <= -evenBeyond
+          ? earlier
+          : Math.log(sighting.likelihood(after));
+    log[c] = log[c]! + value;
+  }
+}
+
 function forbidFrom(log: Float64Array, night: Night | null, { first, count }: Candidates): void {
   if (night === null) return;
   for (let c = Math.max(0, night - first); c < count; c++) log[c] = -Infinity;
 }
 
-/** The candidate nights as half nights, for the chains. */
+/** The candidate nights as half nights, for the chains; not to be written to. */
 export function eventHalves({ first, count }: Candidates): Float64Array {
-  return Float64Array.from({ length: count }, (_, c) => (first + c) * halvesPerNight);
+  if (first !== lastHalves.first || count !== lastHalves.count) {
+    const halves = new Float64Array(count);
+    for (let c = 0; c < count; c++) halves[c] = (first + c) * halvesPerNight;
+    lastHalves = { first, count, halves };
+  }
+  return lastHalves.halves;
 }
+
+/** Asked for twice and more of one nest after the other. */
+let lastHalves = { first: NaN, count: 0, halves: new Float64Array(0) };
 
 /**
  * The states' probabilities on a half night not before the last look, for each candidate night and
@@ -231,6 +299,6 @@ export function expectedStates(
   channel: 'surface' | 'sound',
   half: number,
 ): ChainEvidence {
-  const looks = evidence[channel].map(({ look }) => look).filter(({ at }) => at <= half);
-  return chainEvidence(chains[channel], looks, eventHalves(evidence.candidates), half);
+  const looks = evidence[channel].filter(({ at }) => at <= half);
+  return chainEvidence(chains[channel], looks, eventHalves(evidence.candidates), { horizon: half });
 }

@@ -33,7 +33,8 @@ export function learningNests(
   const works = memory.workOn(record, until);
   const effects = memory.effectsOf(works);
   const archived = memory.spreadFactor / memory.tuning.spreadFactor;
-  return works.flatMap(({ evidence, never, prior, priorAt }, index) => {
+  return works.flatMap((work, index) => {
+    const { evidence, never, prior } = work;
     const noted = evidence.surface.length + evidence.sound.length + evidence.sightings.length;
     if (noted === 0) return [];
     const levels = new Float64Array(levelGrid.count);
@@ -45,7 +46,7 @@ export function learningNests(
       neverOdds: memory.tuning.neverOdds,
       levels,
       prior: priorOver(prior, evidence.candidates.count, levels),
-      priorAt: (factor) => priorAt(factor * archived),
+      priorAt: (factor) => work.priorAt(factor * archived),
       besides,
     };
   });

@@ -23,7 +23,11 @@ export function logByLevel(
   if (prior === null) return byLevel;
   const largest = largestOf(log);
   if (largest === -Infinity) return byLevel; // what was noted cannot be: it teaches nothing
-  const likelihood = log.map((value) => Math.exp(value - largest));
+  if (space.length < log.length) space = new Float64Array(2 * log.length);
+  const likelihood = space;
+  for (let c = 0; c < log.length; c++) {
+    likelihood[c] = log[c] === -Infinity ? 0 : Math.exp(log[c]! - largest);
+  }
   const base = never * likelihood[log.length - 1]!;
   meanByLevel(prior, likelihood, byLevel);
   for (let level = 0; level < byLevel.length; level++) {
@@ -32,6 +36,9 @@ export function logByLevel(
   }
   return byLevel;
 }
+
+// Working space, kept between calls.
+let space = new Float64Array(128);
 
 /**
  * The posterior of a nest: its prior over the weights of the season level given all other nests,

@@ -1,7 +1,14 @@
 import type { NestId } from '../domain/nest.ts';
 import { weightsOfNormal } from '../inference/grid-function.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
-import { type LeftOut, type LogParts, logParts, partsWithout, sumOfParts } from './evidence.ts';
+import {
+  type Evidence,
+  type LeftOut,
+  type LogParts,
+  logParts,
+  partsWithout,
+  sumOfParts,
+} from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
 import { hasten, priorOver } from './prior.ts';
@@ -13,6 +20,7 @@ import { levelGrid } from './shared-effects.ts';
 /** One nest among all: its work, its prior given the others, and its odds with notes left out. */
 export interface OneNest {
   readonly work: NestWork;
+  readonly evidence: Evidence;
   /** Prior over the candidate nights: the season level as learned from all other nests. */
   readonly prior: Float64Array;
   /** The same when nothing had been learned from other nests. */
@@ -31,7 +39,7 @@ export function oneNest(
   const index = works.findIndex((entry) => entry.record.nest.id === nest);
   const work = works[index];
   if (work === undefined) return null;
-  const { candidates } = work.evidence;
+  const { candidates, evidence } = work;
   let parts: LogParts | null = null;
   const weights = new Float64Array(levelGrid.count);
   memory.effectsOf(works).without(index, weights);
@@ -42,11 +50,12 @@ export function oneNest(
   weightsOfNormal(levelGrid, 0, aloneSd, weights);
   return {
     work,
+    evidence,
     prior,
     priorAlone: priorBy(weights),
     oddsWithout: (leftOut) => {
-      parts ??= logParts(work.evidence, memory.chains);
-      const without = partsWithout(parts, work.evidence, memory.chains, leftOut);
+      parts ??= logParts(evidence, memory.chains);
+      const without = partsWithout(parts, evidence, memory.chains, leftOut);
       return oddsFrom(candidates, prior, work.never, sumOfParts(without));
     },
   };

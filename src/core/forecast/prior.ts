@@ -68,7 +68,7 @@ export function meanByLevel(
   likelihood: Float64Array,
   into: Float64Array,
 ): void {
-  const ofDuration = new Float64Array(durations);
+  ofDuration.fill(0);
   for (let shift = 0; shift < layNights; shift++) {
     for (let d = 0; d < durations; d++) {
       ofDuration[d] = ofDuration[d]! + likelihood[shift + d]! / layNights;
@@ -100,7 +100,7 @@ export function priorOver(
   const byNight = new Float64Array(count);
   if (prior === null) return byNight.fill(1 / count);
   const { rows, start, cubic, layNights } = prior;
-  const byDuration = new Float64Array(durations);
+  byDuration.fill(0);
   for (let row = 0; row < weights.length + 3; row++) {
     let weight = 0;
     for (let k = 0; k < 4; k++) weight += cubic[k]! * (weights[row - k] ?? 0);
@@ -142,6 +142,10 @@ export function hasten(byNight: Float64Array, from: number, factor: number): Flo
   }
   return hastened;
 }
+
+// Working space, kept between calls.
+const ofDuration = new Float64Array(durations);
+const byDuration = new Float64Array(durations);
 
 /** Rows beyond the table are read as its ends: such durations are out of the question anyway. */
 function rowAt(row: number): number {

@@ -50,13 +50,13 @@ export function restOfNight(
 }
 
 /** The chance tonight as if this night's watch had not been noted yet: the caller counts it. */
-function chanceUnwatched({ work, prior, oddsWithout }: OneNest, moment: Moment): number {
-  const index = work.evidence.sightings.findIndex(
+function chanceUnwatched({ work, evidence, prior, oddsWithout }: OneNest, moment: Moment): number {
+  const index = evidence.sightings.findIndex(
     ({ kind, night, count }) => kind === 'watch' && night === moment.night && count === 'none',
   );
   const odds =
     index < 0
-      ? oddsFrom(work.evidence.candidates, prior, work.never, work.log)
+      ? oddsFrom(work.candidates, prior, work.never, work.log)
       : oddsWithout({ channel: 'sighting', index });
   return chanceOn(odds, moment.night);
 }

@@ -3,22 +3,24 @@ import type { NestId } from '../domain/nest.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
 import type { BeachTemperature } from '../thermal/beach-temperature.ts';
 import type { Archive } from './archive.ts';
-import { type NestWork, sharingOf } from './nest-work.ts';
+import { NestWork, priorAt, sharingOf } from './nest-work.ts';
 import { candidatesOf } from './candidates.ts';
 import { type Central, centralOf } from './central.ts';
 import { type Readings, readingsOn } from './check-value.ts';
 import { type CueChains, cueChains } from './cue-chains.ts';
 import { type CueTables, defaultCueTables } from './cue-tables.ts';
-import { gather, logLikelihood } from './evidence.ts';
+import { type Evidence, gather, logLikelihood } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { neverShare } from './incubation.ts';
 import { middleNight, wholeYears_nights } from './lay-calendar.ts';
 import { logByLevel } from './nest-odds.ts';
-import { type NestPrior, priorOf } from './prior.ts';
 import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
 import { type Site, siteOf } from './site.ts';
 import { type Tuning, defaultTuning, neverAt } from './tuning.ts';
+
+/** With more nests than this, what was gathered of each is not kept at hand. */
+const keptNests = 5_000;
 
 interface Remembered {
   readonly work: NestWork;
@@ -84,8 +86,9 @@ export class ForecastMemory {
     const site = this.siteOf(record);
     const latitude_deg = site.place?.latitude_deg ?? null;
     const beach = this.#temperature.before(record, moment.night, latitude_deg);
+    const keep = record.nests.size <= keptNests;
     const works = [...record.nests.values()].map((nest) =>
-      this.#workOnNest(nest, site, moment, beach),
+      this.#workOnNest(nest, site, moment, beach, keep),
     );
     this.#last = { record, moment, works };
     return works;
@@ -108,7 +111,13 @@ export class ForecastMemory {
     return effects;
   }
 
-  #workOnNest(record: NestRecord, site: Site, moment: Moment, beach: BeachTemperature): NestWork {
+  #workOnNest(
+    record: NestRecord,
+    site: Site,
+    moment: Moment,
+    beach: BeachTemperature,
+    keep: boolean,
+  ): NestWork {
     const candidates = candidatesOf(record, moment.night);
     const inventoried = inventoryNight(record, moment.night);
     const key = [
@@ -122,30 +131,27 @@ export class ForecastMemory {
     const known = this.#works.get(record.nest.id);
     const same = known?.work.record === record && known.key === key;
     if (same && sameCentral(known.work.central, central)) return known.work;
-    const evidence = same
-      ? known.work.evidence
-      : gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
+    const gatherAnew = (): Evidence =>
+      gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
+    const evidence = same ? known.work.evidence : gatherAnew();
     const log = same ? known.work.log : logLikelihood(evidence, this.chains);
     const { species } = record.nest;
     const share = this.archive?.never.get(species) ?? neverShare(species);
     const never = neverAt(share, this.tuning.neverOdds);
-    const priorAt = (factor: number): NestPrior | null =>
-      central === null || candidates.layNights === null
-        ? null
-        : priorOf(central.nights, central.spread_nights * factor, candidates.layNights);
-    const prior = priorAt(this.spreadFactor);
+    const prior = priorAt(central, candidates, this.spreadFactor);
     const byLevel = logByLevel(prior, never, log);
-    const work = { record, evidence, log, central, prior, priorAt, never, byLevel };
+    const worked = { record, candidates, log, central, prior, never, byLevel };
+    const work = new NestWork(worked, evidence, gatherAnew, keep);
     this.#works.set(record.nest.id, { work, key, readings: same ? known.readings : null });
     return work;
   }
 
   /** What a look at the nest would be expected to find on the evening of a night. */
-  readingsOf({ record, evidence }: NestWork, night: Night): Readings {
-    const known = this.#works.get(record.nest.id);
-    if (known?.work.evidence !== evidence) return readingsOn(night, evidence, this.chains);
+  readingsOf(work: NestWork, night: Night): Readings {
+    const known = this.#works.get(work.record.nest.id);
+    if (known?.work !== work) return readingsOn(night, work.evidence, this.chains);
     if (known.readings?.night !== night) {
-      known.readings = { night, of: readingsOn(night, evidence, this.chains) };
+      known.readings = { night, of: readingsOn(night, work.evidence, this.chains) };
     }
     return known.readings.of;
   }

@@ -18,6 +18,8 @@ export interface Sighting {
   /** Likelihood when the boil was, or will be, `after` nights after this night (negative: before). */
   readonly likelihood: (after: number) => number;
   readonly likelihoodNever: number;
+  /** So many nights from this one and farther, before or after, all nights are alike. */
+  readonly evenBeyond: number;
 }
 
 /** Chance of one to three stragglers on a night far from the boil (guess). */
@@ -33,6 +35,8 @@ const tracksOfBoil: Record<Exclude<Count, 'none'>, number> = { few: 0.05, some: 
 /** Chance of no tracks on the first three dawns after the boil's own, and on any later one. */
 const noTracksAfter = [0.6, 0.75, 0.9];
 const noTracksLater = 0.97;
+/** Stragglers in a watch die away after the boil, by halves: no two nights are quite alike. */
+const neverEven = 1000;
 /** What is seen on those dawns when something is: stragglers, or the old tracks (guess). */
 const tracksAfter: Record<Exclude<Count, 'none'>, number> = { few: 0.6, some: 0.25, many: 0.15 };
 
@@ -109,6 +113,7 @@ export function watchSighting(
       return count === 'none' ? outside : outside + watched * tracksOfBoil[count];
     },
     likelihoodNever: count === 'many' ? 0 : stragglers(count, withoutBoil),
+    evenBeyond: neverEven,
   };
 }
 
@@ -141,6 +146,7 @@ export function trackSighting(
       return (1 - none) * (after === 0 ? tracksOfBoil[count] : tracksAfter[count]);
     },
     likelihoodNever: count === 'many' ? 0 : stragglers(count, withoutBoil),
+    evenBeyond: 1 + Math.max(beforeBoil.length, noTracksAfter.length),
   };
 }
 

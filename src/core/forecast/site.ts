@@ -1,5 +1,5 @@
 import { boilTracksOf } from '../domain/boil-tracks.ts';
-import { type Night, formatNight, nightBounds } from '../domain/night.ts';
+import { type Night, nightBounds, parseNight } from '../domain/night.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
 import { sunTimes } from '../sky/sun.ts';
 import type { Place } from '../sky/place.ts';
@@ -28,9 +28,10 @@ export interface Site {
 export function siteOf(record: SeasonRecord): Site {
   const { zone, programme } = record;
   const place = placeOf(record);
-  const wetDays = new Set<string>();
+  const wetDays = new Set<Night>();
   for (const { fact } of record.conditions) {
-    if ((fact.details.rain_mm ?? 0) >= wetDay_mm) wetDays.add(fact.details.date);
+    const night = parseNight(fact.details.date);
+    if (night !== null && (fact.details.rain_mm ?? 0) >= wetDay_mm) wetDays.add(night);
   }
   const dusks = new Map<Night, Dusk>();
   const curves = new Map<string, HourCurve>();
@@ -52,7 +53,7 @@ export function siteOf(record: SeasonRecord): Site {
       if (curve === undefined) curves.set(key, (curve = hourOfEmergence(dusk(night), wet)));
       return curve;
     },
-    wetDay: (night) => wetDays.has(formatNight(night)),
+    wetDay: (night) => wetDays.has(night),
     key: JSON.stringify([zone, place, boilTracks, [...wetDays].sort()]),
   };
 }

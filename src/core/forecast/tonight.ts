@@ -46,8 +46,8 @@ export function forecastSeason(
       continue;
     }
     effects.without(index, weights);
-    const { prior, never, log, evidence } = work;
-    const odds = nestOdds(evidence.candidates, prior, weights, never, log, hastened);
+    const { prior, never, log, candidates } = work;
+    const odds = nestOdds(candidates, prior, weights, never, log, hastened);
     inside.push({ work, odds, pTonight: chanceOn(odds, moment.night) });
   }
   inside.sort((a, b) => b.pTonight - a.pTonight || byName(a.work, b.work));
@@ -82,11 +82,11 @@ export function forecastSeason(
 }
 
 /** The reason a nest is out of the ranking, or null. */
-export function outOf({ record, evidence }: NestWork, tonight: Night): NestOut | null {
-  const { boil, mishaps, inventoried } = evidence;
-  if (boil !== null) return { record, reason: 'boiled', night: boil.night };
-  if (mishaps.goneFrom !== null && mishaps.goneFrom <= tonight) {
-    return { record, reason: 'washed out', night: mishaps.goneFrom };
+export function outOf({ record, ended }: NestWork, tonight: Night): NestOut | null {
+  const { boil, goneFrom, inventoried } = ended;
+  if (boil !== null) return { record, reason: 'boiled', night: boil };
+  if (goneFrom !== null && goneFrom <= tonight) {
+    return { record, reason: 'washed out', night: goneFrom };
   }
   if (inventoried !== null) return { record, reason: 'inventoried', night: inventoried };
   return null;
@@ -152,11 +152,11 @@ function levelOf(
   let waiting = 0;
   let byTemperature = 0;
   let known = 0;
-  for (const { record, evidence, central } of works) {
+  for (const { record, ended, central } of works) {
     if (record.nest.layNight === null || central === null) continue;
     byTemperature += central.logShift;
     known++;
-    if (evidence.boil !== null) emerged++;
+    if (ended.boil !== null) emerged++;
     else if (tonight - record.nest.layNight >= speaksFromAge) waiting++;
   }
   const mean = season.mean + byTemperature / Math.max(1, known);

@@ -22,8 +22,8 @@ export function whyTonight(
 ): readonly Reason[] {
   const one = oneNest(record, moment, nest, memory);
   if (one === null) return [];
-  const { work, prior, priorAlone, oddsWithout } = one;
-  const { candidates, surface, sound, sightings, mishaps } = work.evidence;
+  const { work, evidence, prior, priorAlone, oddsWithout } = one;
+  const { candidates, surface, sound, sightings, mishaps } = evidence;
   const tonight = moment.night;
   const whole = odds(oddsFrom(candidates, prior, work.never, work.log), tonight);
   if (whole <= 0) return [];

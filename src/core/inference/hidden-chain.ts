@@ -77,163 +77,228 @@ export interface ChainEvidence {
   readonly atHorizon: Float64Array;
 }
 
+export interface ChainOptions {
+  /**
+   * A half step not before the last look, for which the states' probabilities given the looks are
+   * wanted too.
+   */
+  readonly horizon?: number | null;
+  /** Candidates marked 0 are passed over: their values stay as they were. */
+  readonly wanted?: Uint8Array | null;
+  /** Where to write `byCandidate`; a new array unless given. */
+  readonly into?: Float64Array | null;
+}
+
 /**
  * Runs the chain for every candidate half step of the event. `looks` in order of time. The pass far
- * from the event is made once and shared; the passes after the event share one backward pass.
- * With `horizon` (not before the last look) also gives, for each candidate, the states'
- * probabilities on that half step given the looks.
+ * from the event is made once and shared; the passes after the event share one backward pass; only
+ * the half steps from `reach` before a candidate to the last look before it are walked one by one.
  */
 export function chainEvidence(
   model: ChainModel,
   looks: readonly Look[],
   candidates: ArrayLike<number>,
-  horizon: number | null = null,
+  { horizon = null, wanted = null, into = null }: ChainOptions = {},
 ): ChainEvidence {
-  const { states, reach } = model;
+  const { states, reach, rows, steps } = model;
   const count = candidates.length;
-  const byCandidate = new Float64Array(count);
-  const atHorizon = new Float64Array(horizon === null ? 0 : (count + 1) * states);
-  const far = farPass(model, looks);
-  const after = afterPass(model, looks);
-  const state = new Float64Array(states);
-  const next = new Float64Array(states);
+  const byCandidate = into ?? new Float64Array(count);
+  const atHorizon = horizon === null ? nothing : new Float64Array((count + 1) * states);
+  far.run(model, looks);
+  after.run(model, looks);
+  const state = scratch(states, 0);
+  const next = scratch(states, 1);
   const lastLook = looks.length === 0 ? -Infinity : looks[looks.length - 1]!.at;
   const end = horizon ?? lastLook;
   for (let c = 0; c < count; c++) {
+    if (wanted !== null && wanted[c] === 0) continue;
     const event = candidates[c]!;
     const near = event - reach; // the half step from which rows start to matter
-    let index = far.looksUpTo(near);
-    let logScale = far.stateAfter(index, state);
-    const until = Math.min(event, end);
-    let now = index === 0 ? near : looks[index - 1]!.at;
-    if (index === 0) state.set(model.rows.subarray(reach * states));
-    if (now < Math.min(near, until)) {
-      relax(state, model.rows, reach * states, model.farRedraw, Math.min(near, until) - now);
-      now = Math.min(near, until);
-    }
-    while (index < looks.length || now < until) {
-      const target = index < looks.length ? Math.min(looks[index]!.at, until) : until;
-      while (now < target) {
-        step(model.steps, (event - now - 1) * states * states, state, next);
-        state.set(next);
-        now++;
+    let index = looksUpTo(looks, near);
+    const until = looksUpTo(looks, event);
+    let logScale = far.scales[index]!;
+    // Without a look yet the chain is on its rows, wherever it is.
+    let now = index > 0 ? looks[index - 1]!.at : -Infinity;
+    if (index > 0) far.stateAfter(index, state);
+    const stop = horizon !== null && horizon <= event ? horizon : -Infinity;
+    for (; index < until || now < stop; index++) {
+      const look = index < until ? looks[index]! : null;
+      const at = look === null ? stop : look.at;
+      if (now === -Infinity) {
+        const row = Math.min(event - at, reach) * states;
+        for (let s = 0; s < states; s++) state[s] = rows[row + s]!;
+      } else {
+        if (now < near) {
+          const to = Math.min(near, at);
+          relax(state, rows, reach * states, model.farRedraw, to - now);
+          now = to;
+        }
+        for (; now < at; now++) {
+          step(steps, (event - now - 1) * states * states, state, next);
+          for (let s = 0; s < states; s++) state[s] = next[s]!;
+        }
       }
-      if (index >= looks.length || looks[index]!.at > event) break;
-      const likelihood = looks[index]!.likelihood;
-      logScale += weigh(state, likelihood, Math.min(event - now, reach) * states);
-      index++;
+      now = at;
+      if (look === null) break;
+      logScale += weigh(state, look.likelihood, Math.min(event - at, reach) * states);
     }
     if (event < end) {
-      logScale += after.logLikelihoodFrom(event + 1);
+      logScale += after.logLikelihoodFrom(event + 1, until);
       if (horizon !== null) after.stateAt(event + 1, horizon, state);
     }
     byCandidate[c] = logScale;
     if (horizon !== null) atHorizon.set(state, c * states);
   }
   if (horizon !== null) {
-    far.stateAfter(looks.length, state);
-    const since = looks.length === 0 ? 0 : horizon - lastLook;
-    if (looks.length === 0) state.set(model.rows.subarray(reach * states));
-    relax(state, model.rows, reach * states, model.farRedraw, since);
+    if (looks.length === 0) state.set(rows.subarray(reach * states, (reach + 1) * states));
+    else {
+      far.stateAfter(looks.length, state);
+      relax(state, rows, reach * states, model.farRedraw, horizon - lastLook);
+    }
     atHorizon.set(state, count * states);
   }
-  return { byCandidate, never: far.total, atHorizon };
+  return { byCandidate, never: far.scales[looks.length]!, atHorizon };
+}
+
+/** How many looks lie at or before a half step. */
+function looksUpTo(looks: readonly Look[], at: number): number {
+  let low = 0;
+  let high = looks.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (looks[middle]!.at <= at) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 /** Forward through all looks as if the event were far off: shared by all candidates and by never. */
-function farPass(model: ChainModel, looks: readonly Look[]) {
-  const { states, reach, rows, farRedraw } = model;
-  const saved = new Float64Array(looks.length * states);
-  const scales = new Float64Array(looks.length + 1);
-  const state = new Float64Array(rows.subarray(reach * states, (reach + 1) * states));
-  for (let index = 0; index < looks.length; index++) {
-    const look = looks[index]!;
-    if (index > 0) relax(state, rows, reach * states, farRedraw, look.at - looks[index - 1]!.at);
-    scales[index + 1] = scales[index]! + weigh(state, look.likelihood, reach * states);
-    saved.set(state, index * states);
+class FarPass {
+  /** Log-likelihood of the first so many looks. */
+  scales = new Float64Array(1);
+  #saved = new Float64Array(0);
+  #states = 0;
+
+  run(model: ChainModel, looks: readonly Look[]): void {
+    const { states, reach, rows, farRedraw } = model;
+    this.#states = states;
+    if (this.scales.length <= looks.length) this.scales = new Float64Array(2 * looks.length + 1);
+    if (this.#saved.length < looks.length * states) {
+      this.#saved = new Float64Array(2 * looks.length * states);
+    }
+    const state = scratch(states, 2);
+    for (let s = 0; s < states; s++) state[s] = rows[reach * states + s]!;
+    this.scales[0] = 0;
+    for (let index = 0; index < looks.length; index++) {
+      const look = looks[index]!;
+      if (index > 0) relax(state, rows, reach * states, farRedraw, look.at - looks[index - 1]!.at);
+      this.scales[index + 1] = this.scales[index]! + weigh(state, look.likelihood, reach * states);
+      for (let s = 0; s < states; s++) this.#saved[index * states + s] = state[s]!;
+    }
   }
-  return {
-    total: scales[looks.length]!,
-    /** How many looks lie at or before a half step. */
-    looksUpTo(at: number): number {
-      let low = 0;
-      let high = looks.length;
-      while (low < high) {
-        const middle = (low + high) >> 1;
-        if (looks[middle]!.at <= at) low = middle + 1;
-        else high = middle;
-      }
-      return low;
-    },
-    /** Writes the state after the first `index` looks, and gives their log-likelihood. */
-    stateAfter(index: number, into: Float64Array): number {
-      if (index > 0) into.set(saved.subarray((index - 1) * states, index * states));
-      return scales[index]!;
-    },
-  };
+
+  /** Writes the state after the first `index` looks, at least one. */
+  stateAfter(index: number, into: Float64Array): void {
+    const from = (index - 1) * this.#states;
+    for (let s = 0; s < this.#states; s++) into[s] = this.#saved[from + s]!;
+  }
 }
 
 /**
  * Backward through the looks as if the event were over: the log-likelihood of those from a half
  * step on, given that the event was on the half step before it.
  */
-function afterPass(model: ChainModel, looks: readonly Look[]) {
-  const { states, reach, rows, afterStart, afterRedraw } = model;
-  const farRow = rows.subarray(reach * states, (reach + 1) * states);
-  const row = (reach + 1) * states;
-  const betas = new Float64Array((looks.length + 1) * states).fill(1);
-  const scales = new Float64Array(looks.length + 1);
-  for (let index = looks.length - 1; index >= 0; index--) {
-    const gap = index + 1 < looks.length ? looks[index + 1]!.at - looks[index]!.at : 0;
-    const keep = (1 - afterRedraw) ** gap;
-    let mean = 0;
-    for (let s = 0; s < states; s++) mean += farRow[s]! * betas[(index + 1) * states + s]!;
-    let largest = 0;
-    for (let s = 0; s < states; s++) {
-      const later = keep * betas[(index + 1) * states + s]! + (1 - keep) * mean;
-      const value = later * looks[index]!.likelihood[row + s]!;
-      betas[index * states + s] = value;
-      if (value > largest) largest = value;
+class AfterPass {
+  #betas = new Float64Array(0);
+  #scales = new Float64Array(1);
+  #model: ChainModel | null = null;
+  #looks: readonly Look[] = [];
+
+  run(model: ChainModel, looks: readonly Look[]): void {
+    const { states, reach, rows, afterRedraw } = model;
+    this.#model = model;
+    this.#looks = looks;
+    const far = reach * states;
+    const row = (reach + 1) * states;
+    const size = (looks.length + 1) * states;
+    if (this.#betas.length < size) {
+      this.#betas = new Float64Array(2 * size);
+      this.#scales = new Float64Array(2 * looks.length + 2);
     }
-    if (largest > 0) {
-      for (let s = 0; s < states; s++)
-        betas[index * states + s] = betas[index * states + s]! / largest;
-    }
-    scales[index] = scales[index + 1]! + Math.log(largest);
-  }
-  const firstFrom = (at: number): number => {
-    let low = 0;
-    let high = looks.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (looks[middle]!.at < at) low = middle + 1;
-      else high = middle;
-    }
-    return low;
-  };
-  return {
-    logLikelihoodFrom(start: number): number {
-      const index = firstFrom(start);
-      if (index === looks.length) return 0;
-      const keep = (1 - afterRedraw) ** (looks[index]!.at - start);
-      let sum = 0;
+    const betas = this.#betas;
+    const scales = this.#scales;
+    betas.fill(1, size - states, size);
+    scales[looks.length] = 0;
+    for (let index = looks.length - 1; index >= 0; index--) {
+      const gap = index + 1 < looks.length ? looks[index + 1]!.at - looks[index]!.at : 0;
+      const keep = (1 - afterRedraw) ** gap;
+      const later = (index + 1) * states;
+      let mean = 0;
+      for (let s = 0; s < states; s++) mean += rows[far + s]! * betas[later + s]!;
+      let largest = 0;
+      const likelihood = looks[index]!.likelihood;
       for (let s = 0; s < states; s++) {
-        sum += (keep * afterStart[s]! + (1 - keep) * farRow[s]!) * betas[index * states + s]!;
+        const ahead = keep * betas[later + s]! + (1 - keep) * mean;
+        const value = ahead * likelihood[row + s]!;
+        betas[index * states + s] = value;
+        if (value > largest) largest = value;
       }
-      return Math.log(sum) + scales[index]!;
-    },
-    /** Writes the state on half step `at`, given the event before `start` and the looks since. */
-    stateAt(start: number, at: number, into: Float64Array): void {
-      into.set(afterStart);
-      let now = start;
-      for (let index = firstFrom(start); index < looks.length; index++) {
-        relax(into, rows, reach * states, afterRedraw, looks[index]!.at - now);
-        now = looks[index]!.at;
-        weigh(into, looks[index]!.likelihood, row);
+      if (largest > 0) {
+        for (let s = 0; s < states; s++) {
+          betas[index * states + s] = betas[index * states + s]! / largest;
+        }
       }
-      relax(into, rows, reach * states, afterRedraw, at - now);
-    },
-  };
+      scales[index] = scales[index + 1]! + Math.log(largest);
+    }
+  }
+
+  /** Of the looks from `index` on, given the event on the half step before `start`. */
+  logLikelihoodFrom(start: number, index: number): number {
+    const model = this.#model;
+    const look = this.#looks[index];
+    if (model === null || look === undefined) return 0;
+    const { states, reach, rows, afterStart, afterRedraw } = model;
+    const keep = (1 - afterRedraw) ** (look.at - start);
+    let sum = 0;
+    for (let s = 0; s < states; s++) {
+      const chance = keep * afterStart[s]! + (1 - keep) * rows[reach * states + s]!;
+      sum += chance * this.#betas[index * states + s]!;
+    }
+    return Math.log(sum) + this.#scales[index]!;
+  }
+
+  /** Writes the state on half step `at`, given the event before `start` and the looks since. */
+  stateAt(start: number, at: number, into: Float64Array): void {
+    const model = this.#model;
+    if (model === null) return;
+    const { states, reach, rows, afterStart, afterRedraw } = model;
+    into.set(afterStart);
+    let now = start;
+    for (let index = looksUpTo(this.#looks, start - 1); index < this.#looks.length; index++) {
+      const look = this.#looks[index]!;
+      relax(into, rows, reach * states, afterRedraw, look.at - now);
+      now = look.at;
+      weigh(into, look.likelihood, (reach + 1) * states);
+    }
+    relax(into, rows, reach * states, afterRedraw, at - now);
+  }
+}
+
+const nothing = new Float64Array(0);
+
+// Working space, kept between calls: a season runs tens of thousands of chains.
+const far = new FarPass();
+const after = new AfterPass();
+const spaces = new Map<number, Float64Array[]>();
+
+/** Working space of so many values; `which` tells those apart that are in use together. */
+function scratch(size: number, which: 0 | 1 | 2): Float64Array {
+  let ofSize = spaces.get(size);
+  if (ofSize === undefined) {
+    ofSize = [new Float64Array(size), new Float64Array(size), new Float64Array(size)];
+    spaces.set(size, ofSize);
+  }
+  return ofSize[which]!;
 }
 
 /** Moves a state towards a row for some half steps: each keeps (1 - redraw) of what was there. */

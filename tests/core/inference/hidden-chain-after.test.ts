@@ -66,7 +66,7 @@ describe('looks after a boil that nobody saw, against every path from the dawn a
     test(name, () => {
       const events = [98, 100, 101];
       const end = 107;
-      const { byCandidate, atHorizon } = chainEvidence(model, looks, events, end);
+      const { byCandidate, atHorizon } = chainEvidence(model, looks, events, { horizon: end });
       events.forEach((event, index) => {
         const naive = everyPath(model, looks, event, end);
         expect(Math.abs(Math.exp(byCandidate[index]!) / naive.total - 1)).toBeLessThan(1e-12);

@@ -13,7 +13,7 @@ const unseen = (model: ChainModel): Float64Array => new Float64Array((model.reac
 
 /** The chance of each state on half night `at` with the event on half night `event`, nothing seen. */
 function marginal(model: ChainModel, event: number, at: number): number[] {
-  const { atHorizon } = chainEvidence(model, [], [event], at);
+  const { atHorizon } = chainEvidence(model, [], [event], { horizon: at });
   return [...atHorizon.subarray(0, 4)];
 }
 
@@ -192,7 +192,9 @@ test('a look that says nothing changes nothing', () => {
 test('with a horizon the state expected there is what enumeration of one more look gives', () => {
   const looks = [{ at: 100, likelihood: chains.surfaceLook('dip', 'lead') }];
   const candidates = [90, 104, 108, 130];
-  const { atHorizon, byCandidate, never } = chainEvidence(chains.surface, looks, candidates, 104);
+  const { atHorizon, byCandidate, never } = chainEvidence(chains.surface, looks, candidates, {
+    horizon: 104,
+  });
   const next = { at: 104, likelihood: chains.surfaceLook('depression', 'lead') };
   const after = chainEvidence(chains.surface, [...looks, next], candidates);
   [...candidates, null].forEach((event, index) => {
