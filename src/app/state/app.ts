@@ -1,3 +1,4 @@
+import type { Compass } from './compass.ts';
 import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
 import type { FileDesk } from './file-desk.ts';
@@ -18,6 +19,8 @@ export interface App {
   readonly oddsReplay: OddsReplay;
   readonly files: FileDesk;
   readonly storage: StorageGauge;
+  /** Missing where there can be no compass. */
+  readonly compass?: Compass;
   /** Missing where nothing can tell where the device is. */
   readonly position?: PositionFinder;
   /** Keeps the switch and the dark hours to come where the first paint finds them. */

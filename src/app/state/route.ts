@@ -1,5 +1,13 @@
 /** The parts of the programme's screen. */
-export const programmeParts = ['overview', 'people', 'import', 'backup', 'cautions'] as const;
+export const programmeParts = [
+  'overview',
+  'people',
+  'import',
+  'backup',
+  'finished',
+  'defaults',
+  'cautions',
+] as const;
 export type ProgrammePart = (typeof programmeParts)[number];
 
 /** Where in the app somebody is. A new screen adds its line here, in `readRoute` and `hashOf`. */
@@ -10,7 +18,14 @@ export type Route =
   | { readonly screen: 'note'; readonly nest: string | null }
   /** `part` is the nest screen's own to read, such as `record` or `correct/EVENT`. */
   | { readonly screen: 'nest'; readonly nest: string; readonly part: string }
+  /** `nest` null: the nest is still to be chosen. */
+  | { readonly screen: 'boil'; readonly nest: string | null }
+  /** `part` is the orientation screen's own to read: empty, or `report/EVENT`. */
+  | { readonly screen: 'orientation'; readonly nest: string | null; readonly part: string }
+  /** `nest` null: what is due. */
+  | { readonly screen: 'inventory'; readonly nest: string | null }
   | { readonly screen: 'register' }
+  | { readonly screen: 'season' }
   | { readonly screen: 'programme'; readonly part: ProgrammePart };
 
 /** The place an address names; an address that names none is Tonight. */
@@ -24,7 +39,13 @@ export function readRoute(hash: string): Route {
     case 'nest':
       if (first === undefined || first === '') return { screen: 'tonight' };
       return { screen, nest: first, part: rest.join('/') };
+    case 'boil':
+    case 'inventory':
+      return { screen, nest: nestIn(first) };
+    case 'orientation':
+      return { screen, nest: nestIn(first), part: rest.join('/') };
     case 'register':
+    case 'season':
       return { screen };
     case 'programme': {
       const part = programmeParts.find((name) => name === first) ?? 'overview';
@@ -41,6 +62,7 @@ export function hashOf(route: Route): string {
     case 'welcome':
     case 'tonight':
     case 'register':
+    case 'season':
       return `#/${route.screen}`;
     case 'note':
       return route.nest === null ? '#/note' : `#/note/${encodeURIComponent(route.nest)}`;
@@ -48,9 +70,24 @@ export function hashOf(route: Route): string {
       const part = route.part === '' ? '' : `/${route.part}`;
       return `#/nest/${encodeURIComponent(route.nest)}${part}`;
     }
+    case 'boil':
+    case 'inventory':
+      return `#/${route.screen}${nestPart(route.nest)}`;
+    case 'orientation': {
+      const part = route.nest === null || route.part === '' ? '' : `/${route.part}`;
+      return `#/orientation${nestPart(route.nest)}${part}`;
+    }
     case 'programme':
       return route.part === 'overview' ? '#/programme' : `#/programme/${route.part}`;
   }
+}
+
+function nestIn(text: string | undefined): string | null {
+  return text === undefined || text === '' ? null : text;
+}
+
+function nestPart(nest: string | null): string {
+  return nest === null ? '' : `/${encodeURIComponent(nest)}`;
 }
 
 function decode(text: string): string {

@@ -28,7 +28,19 @@ export function inventedEvents(): readonly LoggedEvent[] {
     device: 'invented',
     now_ms: Infinity,
   });
-  return read.events.map((event) => ({ state: 'known', event }));
+  return withPermitHolder(read.events).map((event) => ({ state: 'known', event }));
+}
+
+/** The first of the invented leads holds the permit, so that inventories can be looked at. */
+function withPermitHolder(events: readonly SeasonEvent[]): readonly SeasonEvent[] {
+  const holder = events.find(
+    (event) => event.kind === 'volunteer-enrolled' && event.details.experience === 'lead',
+  );
+  return events.map((event) =>
+    event === holder && event.kind === 'volunteer-enrolled'
+      ? { ...event, details: { ...event.details, role: 'permit holder' } }
+      : event,
+  );
 }
 
 /** The evening on which most is going on, by what was noted, and the zone of its clocks. */

@@ -1,4 +1,5 @@
 import type { Place } from '../../core/sky/place.ts';
+import { DeviceCompass } from '../../edges/device/compass.ts';
 import { askPosition, knownPosition, positionLeave } from '../../edges/device/position.ts';
 import { askToPersist, storageState } from '../../edges/device/storage.ts';
 import { SettingsShelf } from '../../edges/store/settings.ts';
@@ -75,6 +76,7 @@ export function openApp(): App {
     seasons,
     oddsReplay: new OddsReplay(replayInWorker),
     files: browserFiles,
+    compass: new DeviceCompass(),
     position: {
       leave: () => positionLeave(),
       find: () => knownPosition(),

@@ -11,6 +11,8 @@ export interface BoilCount {
   readonly night: Night;
   readonly counter: string | null;
   readonly emergence: Emergence;
+  /** Whether the note says itself what it counted, as one made by counting does. */
+  readonly isCounted: boolean;
   readonly counting: Counting;
   readonly emerged: number;
   readonly reachedWater: number | null;
@@ -43,6 +45,7 @@ export function countIn(visit: CountedVisit, night: Night, boilTracks: number): 
     night,
     counter: details.observer ?? null,
     emergence: details.emergence ?? (emerged >= boilTracks ? 'boil' : 'stragglers'),
+    isCounted: typeof details.emergence === 'string',
     counting: details.counting ?? 'part',
     emerged,
     reachedWater: details.reached_water ?? null,

@@ -25,17 +25,28 @@ export interface EmergenceTotal {
 /**
  * One total for each night and kind of emergence, in order of nights, the boil before stragglers.
  * Counts of a part (a side of the nest, a stretch of time) add up. A count of the whole does not add
- * to anything: of several the largest holds, and it gives way when the parts come to more.
+ * to anything: of several the largest holds, and it gives way when the parts come to more. The number that
+ * somebody gave at the end of a watch does not add to what the same person counted that night.
  */
 export function emergenceTotals(counts: readonly BoilCount[]): readonly EmergenceTotal[] {
   const groups = new Map<string, BoilCount[]>();
-  for (const count of counts) {
+  for (const count of withoutRepeats(counts)) {
     const key = `${count.night} ${count.emergence}`;
     groups.set(key, [...(groups.get(key) ?? []), count]);
   }
   return [...groups.values()]
     .flatMap(([first, ...rest]) => (first === undefined ? [] : [totalOf(first, rest)]))
     .sort((a, b) => a.night - b.night || (a.emergence < b.emergence ? -1 : 1));
+}
+
+function withoutRepeats(counts: readonly BoilCount[]): readonly BoilCount[] {
+  const counted = new Set(
+    counts.filter(({ isCounted }) => isCounted).map(({ counter, night }) => `${night} ${counter}`),
+  );
+  return counts.filter(
+    ({ isCounted, counter, night }) =>
+      isCounted || counter === null || !counted.has(`${night} ${counter}`),
+  );
 }
 
 /** The night of the boil: the first on which one was counted; null when none was. */

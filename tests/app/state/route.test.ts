@@ -10,6 +10,12 @@ const routes: readonly Route[] = [
   { screen: 'nest', nest: 'W-014', part: '' },
   { screen: 'nest', nest: 'W 14?', part: 'correct/0197-a' },
   { screen: 'register' },
+  { screen: 'boil', nest: null },
+  { screen: 'boil', nest: 'W 14?' },
+  { screen: 'orientation', nest: 'W-014', part: '' },
+  { screen: 'orientation', nest: 'W-014', part: 'report/0197-a' },
+  { screen: 'inventory', nest: null },
+  { screen: 'inventory', nest: 'Dune 3/b é' },
   { screen: 'programme', part: 'overview' },
   { screen: 'programme', part: 'people' },
 ];

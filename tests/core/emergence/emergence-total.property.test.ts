@@ -12,6 +12,7 @@ const counts: fc.Arbitrary<BoilCount[]> = fc
       night: fc.integer({ min: 20_654, max: 20_656 }).map(asNight),
       counter: fc.constantFrom('Ada', 'Bo', null),
       emergence: fc.constantFrom('boil', 'stragglers'),
+      isCounted: fc.boolean(),
       counting: fc.constantFrom('part', 'whole'),
       emerged: fc.integer({ min: 1, max: 60 }),
       reachedWater: orNothing,

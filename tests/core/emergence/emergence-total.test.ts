@@ -66,6 +66,15 @@ describe('a boil counted by several people', () => {
     });
   });
 
+  test('the number given at the end of a watch does not add to what the same person counted', () => {
+    const [total] = emergenceTotals([
+      count({ observer: 'Ada', emerged: 80, emergence: 'boil' }),
+      count({ observer: 'Ada', emerged: 75 }),
+      count({ observer: 'Bo', emerged: 12 }),
+    ]);
+    expect(total?.emerged).toBe(92);
+  });
+
   test('a count of the whole gives way when the parts come to more', () => {
     const [total] = emergenceTotals([
       count({ emerged: 60, counting: 'whole', emergence: 'boil' }),

@@ -29,6 +29,8 @@ export function openWatches(
     for (const { fact, withdrawn } of notes.values()) {
       const { details } = fact;
       if (withdrawn || (details.observer ?? null) !== observer) continue;
+      // A count of hatchlings has its own screen and ends there.
+      if ((details.emergence ?? null) !== null) continue;
       const from_ms = parseInstant(details.watched_from ?? '');
       if (from_ms === null || (details.watched_to ?? null) !== null) continue;
       if (from_ms > now_ms || from_ms < now_ms - longestWatch_ms) continue;
