@@ -4,6 +4,8 @@ import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import type { ArchiveInShort, Learned } from '../workers/learned.ts';
 
+export type { Learned } from '../workers/learned.ts';
+
 /** Works out the odds, here or in a worker. A failure of the calculation rejects. */
 export interface Forecaster {
   forecast(record: SeasonRecord, moment: Moment): Promise<SeasonForecast>;

@@ -1,3 +1,5 @@
+import type { SettingKind } from '../../../core/season-report/programme-settings.ts';
+
 /** A number from a form; null when the field was left empty. */
 export type ReadNumber =
   | { readonly ok: true; readonly value: number | null }
@@ -25,6 +27,18 @@ export function readCount(text: string): ReadNumber {
   if (!read.ok || read.value === null) return read;
   if (Number.isInteger(read.value) && read.value >= 0) return read;
   return { ok: false, message: `Expected a whole number, saw “${text}”.` };
+}
+
+/** A setting as it is typed: a whole number, or percents of a share (0 to 100); gives a share as 0..1. */
+export function readSetting(text: string, kind: SettingKind): ReadNumber {
+  const read = readDecimal(text);
+  if (!read.ok || read.value === null) return read;
+  if (kind.kind === 'share') {
+    if (read.value >= 0 && read.value <= 100) return { ok: true, value: read.value / 100 };
+    return { ok: false, message: `Expected percents from 0 to 100, saw “${text}”.` };
+  }
+  if (Number.isInteger(read.value) && read.value >= kind.least) return read;
+  return { ok: false, message: `Expected a whole number from ${kind.least} on, saw “${text}”.` };
 }
 
 function readDecimal(text: string): ReadNumber {
