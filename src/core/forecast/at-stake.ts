@@ -39,7 +39,17 @@ export function stakeSettings(programme: Programme): StakeSettings {
  * share of the disc, times whether it is up, over the hours of emergence. 0.5 where the place is not
  * known.
  */
-export function moonlightOn({ place, dusk, hours }: Site, night: Night): number {
+export function moonlightOn(site: Site, night: Night): number {
+  let ofSite = known.get(site);
+  if (ofSite === undefined) known.set(site, (ofSite = new Map<Night, number>()));
+  let light = ofSite.get(night);
+  if (light === undefined) ofSite.set(night, (light = workOutMoonlight(site, night)));
+  return light;
+}
+
+const known = new WeakMap<Site, Map<Night, number>>();
+
+function workOutMoonlight({ place, dusk, hours }: Site, night: Night): number {
   if (place === null) return 0.5;
   const { sunset_ms } = dusk(night);
   const begun = hours(night, false);

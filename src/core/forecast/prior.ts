@@ -74,12 +74,17 @@ export function meanByLevel(
       ofDuration[d] = ofDuration[d]! + likelihood[shift + d]! / layNights;
     }
   }
+  // A nest that is up leaves a night or a few: only those durations count.
+  let least = 0;
+  let most = durations;
+  while (least < most && ofDuration[least] === 0) least++;
+  while (most > least && ofDuration[most - 1] === 0) most--;
   into.fill(0);
   const levels = levelGrid.count;
   for (let row = 0; row < levels + 3; row++) {
     let sum = 0;
     const from = rowAt(start + row) * durations;
-    for (let d = 0; d < durations; d++) sum += rows[from + d]! * ofDuration[d]!;
+    for (let d = least; d < most; d++) sum += rows[from + d]! * ofDuration[d]!;
     for (let k = 0; k < 4; k++) {
       const level = row - k;
       if (level >= 0 && level < levels) into[level] = into[level]! + cubic[k]! * sum;

@@ -16,7 +16,7 @@ import { middleNight, wholeYears_nights } from './lay-calendar.ts';
 import { logByLevel } from './nest-odds.ts';
 import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
-import { type Site, siteOf } from './site.ts';
+import { type Site, sameSite, siteOf } from './site.ts';
 import { type Tuning, defaultTuning, neverAt } from './tuning.ts';
 
 /** With more nests than this, what was gathered of each is not kept at hand. */
@@ -69,8 +69,12 @@ export class ForecastMemory {
   }
 
   siteOf(record: SeasonRecord): Site {
-    if (this.#site?.record !== record) this.#site = { record, site: siteOf(record) };
-    return this.#site.site;
+    const known = this.#site;
+    if (known === null || !sameSite(known.record, record)) {
+      this.#site = { record, site: siteOf(record) };
+      return this.#site.site;
+    }
+    return known.site;
   }
 
   /** The work on every nest of a season as of a moment. */
@@ -106,7 +110,10 @@ export class ForecastMemory {
       const own = sharingOf(work, work.byLevel, 0);
       return { ...own, laid: own.laid === null ? null : own.laid + shift_nights };
     });
-    const effects = learnEffects(sharing, { earlier: this.archive?.lasting ?? null });
+    const effects = learnEffects(sharing, {
+      earlier: this.archive?.lasting ?? null,
+      before: sameNests(known?.works ?? [], works) ? (known?.effects ?? null) : null,
+    });
     this.#effects = { works, effects };
     return effects;
   }
@@ -155,6 +162,14 @@ export class ForecastMemory {
     }
     return known.readings.of;
   }
+}
+
+/** Whether both are of the same nests, whatever was noted of them. */
+function sameNests(before: readonly NestWork[], now: readonly NestWork[]): boolean {
+  return (
+    before.length === now.length &&
+    now.every((work, index) => work.record.nest.id === before[index]?.record.nest.id)
+  );
 }
 
 /** Nights by which lay nights are moved to fall on the same dates of the last archived season. */

@@ -39,6 +39,8 @@ export interface LearnOptions {
   readonly withCurve?: boolean;
   readonly seasonSd?: number;
   readonly weekSd?: number;
+  /** What was learned of the same nests before one of them changed: to start from. */
+  readonly before?: SharedEffects | null;
 }
 
 /** What nests share, as learned from all of them, and what that says of each. */
@@ -73,7 +75,7 @@ export function learnEffects(nests: readonly Sharing[], options: LearnOptions = 
       logLikelihood: nests.map((nest) => nest.byLevel),
     },
     prior.precision,
-    { priorShift: prior.shift },
+    { priorShift: prior.shift, start: options.before?.posterior.sites ?? null },
   );
   return {
     season: levelOf(posterior, levelLoads(layout, seasons - 1)),

@@ -58,6 +58,17 @@ export function siteOf(record: SeasonRecord): Site {
   };
 }
 
+/** Whether two states of a record describe the same site: one note more changes nothing of it. */
+export function sameSite(a: SeasonRecord, b: SeasonRecord): boolean {
+  return (
+    a === b ||
+    (a.programme === b.programme &&
+      a.zone === b.zone &&
+      a.conditions === b.conditions &&
+      (a.nests === b.nests || b.programme.latitude !== undefined))
+  );
+}
+
 function duskOf(place: Place | null, night: Night, zone: string): Dusk {
   if (place === null) return untoldDusk(night, zone);
   const { from_ms, to_ms } = nightBounds(night, zone);

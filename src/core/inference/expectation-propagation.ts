@@ -23,6 +23,7 @@ export interface EffectPosterior {
   /** Mean and SD of eta_i given every case but i. */
   readonly cavityMean: Float64Array;
   readonly cavitySd: Float64Array;
+  readonly sites: Sites;
   readonly logEvidence: number;
   readonly sweeps: number;
   readonly converged: boolean;
@@ -35,6 +36,14 @@ export interface PropagationOptions {
   readonly tolerance?: number;
   /** Prior precision times prior mean; zero unless given. */
   readonly priorShift?: Float64Array;
+  /** Sites to start from: those of a like problem, such as this one before a note was added. */
+  readonly start?: Sites | null;
+}
+
+/** What each case says of its eta as a normal: precision, and precision times mean. */
+export interface Sites {
+  readonly tau: Float64Array;
+  readonly nu: Float64Array;
 }
 
 /**
@@ -53,10 +62,15 @@ export function propagate(
   let damping = options.damping ?? 0.7;
   const { count } = cases;
   const size = Math.round(Math.sqrt(priorPrecision.length));
-  const sites = { tau: new Float64Array(count), nu: new Float64Array(count) };
   const speaks = cases.logLikelihood.map(isInformative);
+  const sites = startFrom(options.start ?? null, speaks);
   const prior = { precision: priorPrecision, shift: options.priorShift ?? new Float64Array(size) };
   let gaussian = combine(cases, prior, size, sites.tau, sites.nu);
+  if (gaussian === null) {
+    sites.tau.fill(0);
+    sites.nu.fill(0);
+    gaussian = combine(cases, prior, size, sites.tau, sites.nu);
+  }
   if (gaussian === null) throw new RangeError('The prior precision is not positive definite.');
   const cavity = { mean: new Float64Array(count), variance: new Float64Array(count) };
   const logNorm = new Float64Array(count);
@@ -95,9 +109,22 @@ export function propagate(
     covariance: gaussian.covariance,
     cavityMean: cavity.mean,
     cavitySd: cavity.variance.map(Math.sqrt),
+    sites,
     logEvidence: evidence(cases, gaussian, prior, size, sites, cavity, logNorm, speaks),
     sweeps,
     converged,
+  };
+}
+
+/** Copies of the sites given, none for cases that say nothing; all none when they do not fit. */
+function startFrom(start: Sites | null, speaks: readonly boolean[]): Sites {
+  const count = speaks.length;
+  if (start?.tau.length !== count) {
+    return { tau: new Float64Array(count), nu: new Float64Array(count) };
+  }
+  return {
+    tau: start.tau.map((tau, i) => (speaks[i]! ? tau : 0)),
+    nu: start.nu.map((nu, i) => (speaks[i]! ? nu : 0)),
   };
 }
 
@@ -112,11 +139,6 @@ interface Gaussian {
 interface Prior {
   readonly precision: Float64Array;
   readonly shift: Float64Array;
-}
-
-interface Sites {
-  readonly tau: Float64Array;
-  readonly nu: Float64Array;
 }
 
 interface Cavity {
