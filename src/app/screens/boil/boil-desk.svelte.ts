@@ -44,6 +44,11 @@ export class BoilDesk {
     if (open !== null) this.#resume(open.note, open.details);
   }
 
+  /** The note that the count is kept in; null before the first tap is on the device. */
+  get note(): EventId | null {
+    return this.#note;
+  }
+
   get emerged(): number {
     return this.#emerged;
   }

@@ -7,8 +7,8 @@ import { nightText } from '../note/words.ts';
 export const categoryWords: Readonly<Record<Category, { label: string; detail: string }>> = {
   shells: { label: 'Shells', detail: 'empty, more than half of an egg' },
   unhatched: { label: 'Unhatched eggs', detail: 'whole, nothing came out' },
-  pipped_live: { label: 'Pipped, alive', detail: 'shell broken, hatchling in it' },
-  pipped_dead: { label: 'Pipped, dead', detail: 'shell broken, hatchling in it' },
+  pipped_live: { label: 'Pipped alive', detail: 'shell broken, hatchling in it' },
+  pipped_dead: { label: 'Pipped dead', detail: 'shell broken, hatchling in it' },
   live_in_nest: { label: 'Alive in the nest', detail: 'out of the shell' },
   dead_in_nest: { label: 'Dead in the nest', detail: 'out of the shell' },
   depredated: { label: 'Depredated', detail: 'eggs that animals opened' },
@@ -16,15 +16,7 @@ export const categoryWords: Readonly<Record<Category, { label: string; detail: s
 
 /** Where a rule comes from, in words. */
 export function ruleWords({ days, source }: DayRule): string {
-  const nights = `${days} ${days === 1 ? 'day' : 'days'}`;
-  switch (source) {
-    case 'guess':
-      return `${nights} (guess: your permit decides)`;
-    case 'set here':
-      return `${nights} (set here)`;
-    case 'set for this species':
-      return `${nights} (set for this species)`;
-  }
+  return `${days} ${days === 1 ? 'day' : 'days'}, ${source}`;
 }
 
 /** When a nest is counted and why then. */
