@@ -9,7 +9,14 @@ const Bench = z.object({
 });
 
 /** Files here that are no bench. */
-const NO_BENCH = new Set(['main.ts', 'measure.ts', 'seasons.ts', 'coast.ts', 'operations.ts']);
+const NO_BENCH = new Set([
+  'main.ts',
+  'measure.ts',
+  'seasons.ts',
+  'coast.ts',
+  'operations.ts',
+  'one-look.ts',
+]);
 
 const names = readdirSync(import.meta.dirname)
   .filter((file) => file.endsWith('.ts') && !NO_BENCH.has(file))
