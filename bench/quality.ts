@@ -75,7 +75,12 @@ function replay(kind: string): void {
 function replayed({ record, fates }: BenchSeason, finished: readonly SeasonRecord[]): Backtest {
   const archive = finished.length === 0 ? null : learnArchive(finished, () => new ForecastMemory());
   const first = new ForecastMemory({ archive });
-  const learning = new LearningMemory({ tables: true, tuning: true }, finished, learnEvery_nights, first);
+  const learning = new LearningMemory(
+    { tables: true, tuning: true },
+    finished,
+    learnEvery_nights,
+    first,
+  );
   return backtest(record, fates, (moment) => learning.at(record, moment));
 }
 
