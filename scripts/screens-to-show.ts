@@ -86,5 +86,8 @@ export const SCREENS: readonly ScreenToShow[] = [
   inSeason('people', '#/programme/people'),
   inSeason('import', '#/programme/import'),
   inSeason('backup', '#/programme/backup'),
+  inSeason('earlier-seasons', '#/programme/finished'),
+  inSeason('defaults', '#/programme/defaults'),
+  inSeason('season', '#/season'),
   inSeason('cautions', '#/programme/cautions'),
 ];

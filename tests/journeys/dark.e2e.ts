@@ -125,7 +125,10 @@ describe.each([
     '#/programme/people',
     '#/programme/import',
     '#/programme/backup',
+    '#/programme/finished',
+    '#/programme/defaults',
     '#/programme/cautions',
+    '#/season',
     '#/welcome',
     '#/register',
   ])('%s', async (hash) => {
@@ -141,6 +144,9 @@ test.each([
   '#/programme/people',
   '#/programme/import',
   '#/programme/backup',
+  '#/programme/finished',
+  '#/programme/defaults',
+  '#/season',
   '#/register',
   '#/welcome',
 ])('nothing on %s opens a keyboard, a picker or a prompt', async (hash) => {
