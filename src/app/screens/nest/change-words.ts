@@ -29,6 +29,8 @@ const names: Readonly<Record<string, string>> = {
   shore_m: 'metres along the shore',
   clutch: 'eggs',
   light_exposure: 'lamps',
+  first_out: 'first out',
+  last_out: 'last out',
   scratch_per_min: 'scratches a minute',
   active_share: 'share of time active',
   level_db: 'level',

@@ -3,9 +3,16 @@ import type { VisitDetails } from '../../../core/domain/visit.ts';
 /** What a note says besides its main words: weather, instrument, meter readings, remark. */
 export function besidesOf(details: VisitDetails): string {
   const { instrument, wind, rain, scratch_per_min, active_share, level_db, note } = details;
+  const { emergence, counting, reached_water, astray, taken, way } = details;
   const told = (value: number | null | undefined, text: (value: number) => string) =>
     value === null || value === undefined ? null : text(value);
   const parts = [
+    emergence ?? null,
+    counting === 'whole' ? 'all of them counted' : null,
+    told(reached_water, (value) => `${value} reached the water`),
+    told(astray, (value) => `${value} went astray`),
+    told(taken, (value) => `${value} taken by animals`),
+    way && way.length > 0 ? `way to the water: ${way.join(', ')}` : null,
     instrument ? `by ${instrument}` : null,
     wind ? `wind ${wind}` : null,
     rain ? `rain ${rain}` : null,
