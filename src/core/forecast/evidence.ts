@@ -7,6 +7,7 @@ import { type CueChains, halvesPerNight } from './cue-chains.ts';
 import { expectedSuccess, hatchlingsOf } from './hatchlings.ts';
 import { type Mishaps, mishapsOf } from './mishaps.ts';
 import { type Sighting, trackSighting, watchSighting } from './sightings.ts';
+import { type Silence, logOfSilence, silenceOn } from './silence.ts';
 import type { Site } from './site.ts';
 
 /** One cue noted on one visit, as the chains read it. */
@@ -25,6 +26,8 @@ export interface Evidence {
   readonly boil: Sighting | null;
   /** The night from which an inventory says that nothing more will come. */
   readonly inventoried: Night | null;
+  /** Where finds alone are written down: that no boil was reported so far. */
+  readonly silence: Silence | null;
 }
 
 /** The half night of a visit as the chains count them: evening, then dawn, of each night. */
@@ -52,7 +55,10 @@ export function soundLikelihood(visit: Visit, chains: CueChains): Float64Array {
   return chains.soundLook(sound, experienceOf(visit), instrument, windy, observer);
 }
 
-/** Sorts out what was noted of a nest up to `until_ms`. */
+/**
+ * Sorts out what was noted of a nest up to `until_ms`. `silentUntil` = the evening up to which it
+ * tells that no boil was reported; null where mornings that found nothing are written down too.
+ */
 export function gather(
   record: NestRecord,
   candidates: Candidates,
@@ -60,6 +66,7 @@ export function gather(
   chains: CueChains,
   until_ms: number,
   inventoried: Night | null,
+  silentUntil: Night | null = null,
 ): Evidence {
   const visits = upTo(record.visits, until_ms);
   const surface: CueLook[] = [];
@@ -83,6 +90,7 @@ export function gather(
     mishaps: mishapsOf(visits),
     boil,
     inventoried,
+    silence: silentUntil === null || boil !== null ? null : silenceOn(silentUntil, visits),
   };
 }
 
@@ -134,7 +142,8 @@ const isWetEvening = ({ half, rain }: Visit): boolean =>
 /** A note left out of account, to see what it does. */
 export type LeftOut =
   | { readonly channel: 'surface' | 'sound' | 'sighting'; readonly index: number }
-  | { readonly channel: 'mishaps' };
+  | { readonly channel: 'mishaps' }
+  | { readonly channel: 'silence' };
 
 /** What the log-likelihood is made of: a part for each channel of cues, one for all the rest. */
 export interface LogParts {
@@ -166,6 +175,7 @@ export function partsWithout(
       return { ...parts, sound: cueLog(evidence, chains, 'sound', leftOut.index) };
     case 'sighting':
     case 'mishaps':
+    case 'silence':
       return { ...parts, besides: besidesLog(evidence, leftOut) };
   }
 }
@@ -238,7 +248,7 @@ let wantedNights = new Uint8Array(128);
 
 /** Of sightings, mishaps and the inventory. */
 function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
-  const { candidates, sightings, mishaps, inventoried } = evidence;
+  const { candidates, sightings, mishaps, inventoried, silence } = evidence;
   const { first, count } = candidates;
   const log = new Float64Array(count + 1);
   sightings.forEach((sighting, index) => {
@@ -251,6 +261,9 @@ function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
     forbidFrom(log, mishaps.goneFrom, candidates);
   }
   forbidFrom(log, inventoried, candidates);
+  if (silence !== null && leftOut?.channel !== 'silence') {
+    for (let c = 0; c < count; c++) log[c] = log[c]! + logOfSilence(silence, first + c);
+  }
   return log;
 }
 

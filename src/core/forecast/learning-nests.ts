@@ -24,7 +24,10 @@ export interface LearningNest {
   readonly besides: Float64Array;
 }
 
-/** The nests of a season of which anything was noted by a moment. */
+/**
+ * The nests of a season that teach something by a moment: those of which anything was noted, and
+ * those of known lay night, since that nothing was seen of them tells too.
+ */
 export function learningNests(
   record: SeasonRecord,
   until: Moment,
@@ -36,7 +39,7 @@ export function learningNests(
   return works.flatMap((work, index) => {
     const { evidence, never, prior } = work;
     const noted = evidence.surface.length + evidence.sound.length + evidence.sightings.length;
-    if (noted === 0) return [];
+    if (noted === 0 && prior === null) return [];
     const levels = new Float64Array(levelGrid.count);
     effects.without(index, levels);
     const besides = logLikelihood({ ...evidence, surface: [], sound: [] }, memory.chains);

@@ -6,6 +6,7 @@ import type { Moment } from './forecast.ts';
 import { type LearningNest, oddsBy } from './learning-nests.ts';
 import type { NestOdds } from './nest-odds.ts';
 import { hasten, priorOver } from './prior.ts';
+import { logOfSilence } from './silence.ts';
 import { type Tuning, neverAt } from './tuning.ts';
 
 /** A nest this unlikely to boil on an evening by any spread tells nothing of how to weigh its cues. */
@@ -70,9 +71,12 @@ export function scoreNest(
   let seen = 0;
   let heard = 0;
   let scored = 0;
-  const from = Math.max(first, firstNoted(nest));
   const to = Math.min(first + count - 1, lastScored(nest, until));
-  for (let night = from; night <= to; night++) {
+  for (let night: number = first; night <= to; night++) {
+    const last = night - 1 - first;
+    if (evidence.silence !== null && last >= 0) {
+      besides[last] = besides[last]! + logOfSilence(evidence.silence, night - 1);
+    }
     for (
       let next = sightings[sighted];
       next !== undefined && next.night < night;
@@ -147,14 +151,6 @@ function raised(log: Float64Array, power: number, besides: Float64Array | null):
   if (largest === -Infinity) return sum.fill(1);
   for (let c = 0; c < log.length; c++) sum[c] = Math.exp(sum[c]! - largest);
   return sum;
-}
-
-function firstNoted({ evidence: { surface, sound, sightings } }: LearningNest): number {
-  return Math.min(
-    surface[0]?.visit.night ?? Infinity,
-    sound[0]?.visit.night ?? Infinity,
-    sightings[0]?.night ?? Infinity,
-  );
 }
 
 /** The last evening on which the nest was still in the ranking and whose outcome is past. */

@@ -16,6 +16,7 @@ import { middleNight, wholeYears_nights } from './lay-calendar.ts';
 import { logByLevel } from './nest-odds.ts';
 import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
+import { writesFindsOnly } from './silence.ts';
 import { type Site, sameSite, siteOf } from './site.ts';
 import { type Tuning, defaultTuning, neverAt } from './tuning.ts';
 
@@ -91,8 +92,9 @@ export class ForecastMemory {
     const latitude_deg = site.place?.latitude_deg ?? null;
     const beach = this.#temperature.before(record, moment.night, latitude_deg);
     const keep = record.nests.size <= keptNests;
+    const silent = writesFindsOnly(record, site.boilTracks, moment.at_ms);
     const works = [...record.nests.values()].map((nest) =>
-      this.#workOnNest(nest, site, moment, beach, keep),
+      this.#workOnNest(nest, site, moment, beach, keep, silent),
     );
     this.#last = { record, moment, works };
     return works;
@@ -124,6 +126,7 @@ export class ForecastMemory {
     moment: Moment,
     beach: BeachTemperature,
     keep: boolean,
+    silent: boolean,
   ): NestWork {
     const candidates = candidatesOf(record, moment.night);
     const inventoried = inventoryNight(record, moment.night);
@@ -133,13 +136,15 @@ export class ForecastMemory {
       candidates.count,
       inventoried,
       usableUpTo(record, moment.at_ms),
+      silent ? moment.night : '',
     ].join('|');
+    const silentUntil = silent ? moment.night : null;
     const central = centralOf(record.nest, beach);
     const known = this.#works.get(record.nest.id);
     const same = known?.work.record === record && known.key === key;
     if (same && sameCentral(known.work.central, central)) return known.work;
     const gatherAnew = (): Evidence =>
-      gather(record, candidates, site, this.chains, moment.at_ms, inventoried);
+      gather(record, candidates, site, this.chains, moment.at_ms, inventoried, silentUntil);
     const evidence = same ? known.work.evidence : gatherAnew();
     const log = same ? known.work.log : logLikelihood(evidence, this.chains);
     const { species } = record.nest;

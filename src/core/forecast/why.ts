@@ -53,6 +53,10 @@ export function whyTonight(
     const text = `${sightingText(sighting)}, ${nightText(sighting.night, tonight)}`;
     add(sighting.kind, sighting.visits[0], text, factor(without));
   });
+  if (evidence.silence !== null) {
+    const text = 'no boil reported so far, where finds are written down';
+    add('tracks', undefined, text, factor(oddsWithout({ channel: 'silence' })));
+  }
   if (mishaps.visits.length > 0) {
     const kinds = [...new Set(mishaps.visits.map((visit) => visit.mishap))].join(' and ');
     add('mishap', mishaps.visits[0], `${kinds} noted`, factor(oddsWithout({ channel: 'mishaps' })));
