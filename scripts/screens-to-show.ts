@@ -74,6 +74,24 @@ const noting: ScreenToShow = {
   },
 };
 
+/** A screen about the likeliest nest of the evening, by the first part of its address. */
+function atLikeliest(name: string, place: string, ready: string): ScreenToShow {
+  return {
+    name,
+    async show(page, ink) {
+      await lookAround(page, ink);
+      const nest = await page.locator('.ranking li .name strong').first().textContent();
+      await page.evaluate(
+        (to) => {
+          location.hash = to;
+        },
+        `#/${place}/${encodeURIComponent(nest ?? '')}`,
+      );
+      await page.locator(ready).first().waitFor();
+    },
+  };
+}
+
 /** Every screen there is; add a line with each new one. */
 export const SCREENS: readonly ScreenToShow[] = [
   { name: 'first-open', show: () => Promise.resolve() },
@@ -88,6 +106,9 @@ export const SCREENS: readonly ScreenToShow[] = [
   inSeason('backup', '#/programme/backup'),
   inSeason('earlier-seasons', '#/programme/finished'),
   inSeason('defaults', '#/programme/defaults'),
+  atLikeliest('boil', 'boil', '.one'),
+  atLikeliest('orientation', 'orientation', 'svg.live'),
+  inSeason('inventory', '#/inventory'),
   inSeason('season', '#/season'),
   inSeason('cautions', '#/programme/cautions'),
 ];

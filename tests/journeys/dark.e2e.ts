@@ -131,6 +131,9 @@ describe.each([
     '#/season',
     '#/welcome',
     '#/register',
+    '#/boil',
+    '#/orientation',
+    '#/inventory',
   ])('%s', async (hash) => {
     await at(hash, 'main');
     await onlyRed(app.page);
@@ -148,6 +151,9 @@ test.each([
   '#/programme/defaults',
   '#/season',
   '#/register',
+  '#/boil',
+  '#/orientation',
+  '#/inventory',
   '#/welcome',
 ])('nothing on %s opens a keyboard, a picker or a prompt', async (hash) => {
   await at(hash, 'main');
