@@ -75,6 +75,7 @@ function line(
 ): string {
   const cell = (value: number | null | undefined, digits: number): string =>
     value === null || value === undefined ? '-' : value.toFixed(digits);
+  const chance = (p: number | null): string => (p !== null && p < 0.0001 ? '<0.0001' : cell(p, 4));
   const side = offset === null || offset.side === 'neither' ? '' : ` ${offset.side}`;
   return [
     nest.padEnd(11),
@@ -82,7 +83,7 @@ function line(
     String(n).padStart(3),
     cell(mean?.mean_deg, 1).padStart(6),
     cell(mean?.r, 2).padStart(5),
-    cell(rayleigh?.p, 4).padStart(7),
+    chance(rayleigh?.p ?? null).padStart(7),
     cell(fan?.width_deg, 0).padStart(5),
     `${cell(offset?.offset_deg, 0).padStart(5)}${side}\n`,
   ].join('  ');
