@@ -19,12 +19,12 @@ const kinds: Record<string, Partial<InventedSeasonOptions>> = {
   novices: { observers: 'novice' },
   gaps: { missing: 0.4 },
 };
-const [, , , seedCount = '20', nestCount = '60', ...wanted] = process.argv;
+const [, , , seedCount = '20', nestCount = '40', ...wanted] = process.argv;
 const seeds = Array.from({ length: Number(seedCount) }, (_, index) => 501 + index);
 const nests = Number(nestCount);
 const pairs = 3;
 /** Cues are learned anew once in so many nights. */
-const learnEvery_nights = 14;
+const learnEvery_nights = 21;
 
 interface Row {
   logScore: number;

@@ -1,4 +1,5 @@
-// npm run screenshots: every screen at phone and laptop size, dark and day, into screenshots/.
+// npm run screenshots [-- NAME …]: every screen (or those named) at phone and laptop size, dark and
+// day, into screenshots/.
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { LAPTOP, launch, PHONE } from '../tests/journeys/launch.ts';
@@ -10,12 +11,15 @@ const FOLDER = join(import.meta.dirname, '..', 'screenshots');
 const SIZES = [PHONE, LAPTOP];
 const INKS = ['dark', 'day'] as const;
 
+const wanted = process.argv.slice(2);
+const screens = SCREENS.filter(({ name }) => wanted.length === 0 || wanted.includes(name));
+
 ensureBuilt();
 mkdirSync(FOLDER, { recursive: true });
 let failed = 0;
 for (const viewport of SIZES) {
   for (const ink of INKS) {
-    for (const { name, show } of SCREENS) {
+    for (const { name, show } of screens) {
       const file = join(FOLDER, `${name}-${viewport.width}x${viewport.height}-${ink}.png`);
       const app = await launch({ viewport, colorScheme: ink === 'dark' ? 'dark' : 'light' });
       try {
