@@ -37,8 +37,10 @@ export class Reckoner {
     moment: Moment,
     finished: readonly FinishedEvents[] | null,
   ): boolean {
-    const earlier = finished === null ? [] : finishedRecords(finished);
-    if (earlier.length > 0) this.#evening = new EveningMemory(earlier);
+    const taught = this.#evening.archive !== null;
+    if (finished !== null && (taught || finished.length > 0)) {
+      this.#evening = new EveningMemory(finishedRecords(finished));
+    }
     if (this.#evening.isReady(record, moment)) return false;
     this.#evening.on(record, moment);
     return true;
