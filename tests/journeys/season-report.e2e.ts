@@ -75,6 +75,16 @@ test.each(papers)('the report fits $paper, with every table and no button', asyn
       .map((one) => `${one.tagName} ${one.textContent.trim().slice(0, 40)}`);
   });
   expect(wide).toEqual([]);
+  const ground = await page.evaluate(() => {
+    const before = document.documentElement.className;
+    document.documentElement.className = 'dark';
+    const { backgroundColor } = getComputedStyle(document.body);
+    document.documentElement.className = before;
+    return backgroundColor;
+  });
+  expect(ground, 'printed at night, it is ink on white all the same').toMatch(
+    /255, 255, 255|0, 0, 0, 0/,
+  );
   const report = page.locator('.season-report');
   expect(await report.locator('button:visible, input:visible').count()).toBe(0);
   expect(await report.locator('figure').count()).toBe(
