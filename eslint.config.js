@@ -8,6 +8,8 @@ import svelteConfig from './svelte.config.js';
 const KERNELS = [
   'src/core/numerics/**/*.ts',
   'src/core/inference/**/*.ts',
+  'src/core/acoustics/**/*.ts',
+  'scripts/sound-sketch/**/*.ts',
   ...[
     'archive',
     'check-value',
