@@ -1,0 +1,68 @@
+import loadHighs from 'highs';
+import type { SolveOptions, Solved, Solver, Start } from '../../core/roster/solver.ts';
+
+type Highs = Awaited<ReturnType<typeof loadHighs>>;
+
+/** By how much, of itself, an objective found from the inside may fall short of the true one. */
+const interiorTolerance = 1e-6;
+
+/**
+ * The solver in this thread: each `solve` blocks it until done, so a page runs it in a worker
+ * (`solver-worker.ts`). It is loaded on the first call. `wasmUrl` = where the runtime lies; in Node it is
+ * found beside the package.
+ */
+export function highsSolver(wasmUrl?: string): Solver {
+  let loaded: Promise<Highs> | null = null;
+  const load = (): Promise<Highs> =>
+    loadHighs(wasmUrl === undefined ? {} : { locateFile: () => wasmUrl });
+  return {
+    async solve(lp, options) {
+      try {
+        loaded ??= load();
+        return solveWith(await loaded, lp, options);
+      } catch (error) {
+        // A runtime that ran out of memory is of no more use.
+        loaded = null;
+        return { state: 'failed', message: error instanceof Error ? error.message : String(error) };
+      }
+    },
+  };
+}
+
+function solveWith(highs: Highs, lp: string, { time_s, gap, start }: SolveOptions): Solved {
+  const { modelStatus } = highs.constants;
+  const isWhole = /^General$/m.test(lp);
+  return highs.withModel({ format: 'lp', data: lp }, (model): Solved => {
+    model.options.set({ output_flag: false, time_limit: time_s, mip_rel_gap: gap, random_seed: 1 });
+    if (start !== null) tryStart(model, start);
+    if (!isWhole) model.options.set({ solver: 'ipm', run_crossover: 'off' });
+    model.run();
+    const status = model.getModelStatus();
+    if (status === modelStatus.infeasible) return { state: 'infeasible' };
+    const objective = model.getObjectiveValue();
+    const isProven = status === modelStatus.optimal;
+    const bound = isWhole
+      ? Number(model.info.get('mip_dual_bound'))
+      : isProven
+        ? objective + Math.abs(objective) * interiorTolerance
+        : Infinity;
+    // 2: a feasible point (HighsSolutionStatus); else there is none to be read.
+    if (Number(model.info.get('primal_solution_status')) !== 2)
+      return { state: 'none found', bound };
+    return { state: 'solved', values: model.getSolution().colValue, objective, bound };
+  });
+}
+
+type Model = ReturnType<Highs['createModel']>;
+
+/** A start is a hint: one that the solver cannot use is left out. */
+function tryStart(model: Model, { columns, values }: Start): void {
+  try {
+    model.setSolution({
+      indices: Int32Array.from(columns),
+      values: Float64Array.from(values),
+    });
+  } catch {
+    return;
+  }
+}
