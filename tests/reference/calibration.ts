@@ -14,7 +14,13 @@ import { type DrawOptions, type DrawnSeason, drawSeason } from './draw-from-prio
  */
 
 /** Cues weigh what the chains say: the powers below 1 guard against a world that is not the model. */
-export const plainTuning: Tuning = { surfacePower: 1, soundPower: 1, spreadFactor: 1, haste: 1, neverOdds: 1 };
+export const plainTuning: Tuning = {
+  surfacePower: 1,
+  soundPower: 1,
+  spreadFactor: 1,
+  haste: 1,
+  neverOdds: 1,
+};
 
 /** One nest of a drawn season: what was said of it, and what came. */
 export interface JudgedNest {

@@ -1,4 +1,11 @@
-import { asin_deg, atan2_deg, cos_deg, shortTurn_deg, sin_deg, turn_deg } from '../numerics/angle.ts';
+import {
+  asin_deg,
+  atan2_deg,
+  cos_deg,
+  shortTurn_deg,
+  sin_deg,
+  turn_deg,
+} from '../numerics/angle.ts';
 import { crossingBetween, type Crossing, type Span } from './crossing.ts';
 import { possiblePlace, type Place } from './place.ts';
 import { solarPosition } from './solar-position.ts';
