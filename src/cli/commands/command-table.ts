@@ -14,4 +14,5 @@ export const commandTable: Readonly<Record<string, () => Promise<Command>>> = {
   orientation: async () => (await import('./orientation.ts')).orientation,
   inventory: async () => (await import('./inventory.ts')).inventory,
   simulate: async () => (await import('./simulate.ts')).simulate,
+  listen: async () => (await import('./listen.ts')).listen,
 };
