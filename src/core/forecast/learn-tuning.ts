@@ -19,7 +19,7 @@ const secondTried = {
 /** SDs of what is tried about the defaults; all but the powers on the log scale (guesses). */
 const powerSd = 0.3;
 const spreadSd = 0.2;
-const hasteSd = 0.25;
+const hasteSd = 0.4;
 const neverSd = 0.7;
 
 /** What the running log score of past evenings says of the tuning. */
