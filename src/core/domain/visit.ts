@@ -45,6 +45,7 @@ export type Counting = z.infer<typeof Counting>;
 export const WayStep = z.enum(['holes', 'gear', 'lamps', 'people']);
 export type WayStep = z.infer<typeof WayStep>;
 
+const Share = z.number().check(z.gte(0), z.lte(1));
 const Count = z.int().check(z.nonnegative());
 
 /** What one person wrote of one visit, under the names of `visits.csv`; null or missing is "not looked". */
@@ -78,8 +79,13 @@ export const VisitDetails = z.object({
   way: z.nullish(z.array(WayStep)),
   /** Meter events a minute, share of time active (0..1), decibels over the noise floor. */
   scratch_per_min: z.nullish(z.number().check(z.nonnegative())),
-  active_share: z.nullish(z.number().check(z.gte(0), z.lte(1))),
+  active_share: z.nullish(Share),
   level_db: z.nullish(z.number()),
+  /** Likelihood of what the meter heard under each sound state, scaled to sum to one: all four or none. */
+  meter_quiet: z.nullish(Share),
+  meter_occasional: z.nullish(Share),
+  meter_steady: z.nullish(Share),
+  meter_waterfall: z.nullish(Share),
   note: z.nullish(z.string()),
 });
 export type VisitDetails = z.infer<typeof VisitDetails>;
@@ -114,5 +120,13 @@ export interface Visit {
   readonly scratch_per_min: number | null;
   readonly active_share: number | null;
   readonly level_db: number | null;
+  /** Likelihood of what a meter heard, by sound state in rising order; null when it gave none. */
+  readonly meter: readonly number[] | null;
   readonly note: string | null;
+}
+
+/** The word for what was heard: the person's own, else that of the meter where it is likelier than not. */
+export function soundSaid({ sound, meter }: Pick<Visit, 'sound' | 'meter'>): Sound | null {
+  if (sound !== null || meter === null) return sound;
+  return Sound.options.find((_, state) => (meter[state] ?? 0) > 0.5) ?? null;
 }

@@ -43,6 +43,11 @@ export interface CueChains {
     windy: boolean,
     observer?: string | null,
   ) => Float64Array;
+  /** The rows of a meter's likelihood over what it heard, by state, through the same instruments. */
+  readonly meterLook: (
+    likelihood: readonly number[],
+    instrument: Instrument | null,
+  ) => Float64Array;
   /**
    * Chance of each thing a stethoscope hears given what is there, on every row of a `Look`;
    * row-major: row, what is there, what is heard.
@@ -91,6 +96,16 @@ export function cueChains(
       return soundRows.get(read, key, () =>
         readingRows(heardBy(instrument), read, at, windy ? windyPower : 1),
       );
+    },
+    meterLook(likelihood, instrument) {
+      const heard = heardBy(instrument);
+      return Float64Array.from({ length: heard.length / STATES }, (_, index) => {
+        let sum = 0;
+        for (let state = 0; state < STATES; state++) {
+          sum += heard[index * STATES + state]! * (likelihood[state] ?? 0);
+        }
+        return sum;
+      });
     },
     muffled,
   };

@@ -5,6 +5,7 @@ import type { NestRecord } from '../log/season-record.ts';
 import type { Candidates } from './candidates.ts';
 import { type CueChains, halvesPerNight } from './cue-chains.ts';
 import { expectedSuccess, hatchlingsOf } from './hatchlings.ts';
+import { meterLikelihood } from './meter-likelihood.ts';
 import { type Mishaps, mishapsOf } from './mishaps.ts';
 import { type Sighting, trackSighting, watchSighting } from './sightings.ts';
 import { type Silence, logOfSilence, silenceOn } from './silence.ts';
@@ -47,12 +48,20 @@ export function surfaceLikelihood(visit: Visit, chains: CueChains): Float64Array
   return chains.surfaceLook(surface, experienceOf(visit), observer);
 }
 
-/** Likelihood rows, as in `Look`, of the sound noted on a visit; ones where none was. */
+/**
+ * Likelihood rows, as in `Look`, of the sound noted on a visit, by ear, by meter or both; ones where
+ * neither was. Ear and meter of one visit heard the same: each counts half.
+ */
 export function soundLikelihood(visit: Visit, chains: CueChains): Float64Array {
   const { sound, instrument, observer } = visit;
-  if (sound === null) return new Float64Array((chains.sound.reach + 2) * 4).fill(1);
+  const meter = meterLikelihood(visit);
+  const byMeter = meter === null ? null : chains.meterLook(meter, instrument);
+  if (sound === null) {
+    return byMeter ?? new Float64Array((chains.sound.reach + 2) * 4).fill(1);
+  }
   const windy = visit.wind === 'strong';
-  return chains.soundLook(sound, experienceOf(visit), instrument, windy, observer);
+  const byEar = chains.soundLook(sound, experienceOf(visit), instrument, windy, observer);
+  return byMeter === null ? byEar : byEar.map((value, cell) => Math.sqrt(value * byMeter[cell]!));
 }
 
 /**
@@ -76,7 +85,7 @@ export function gather(
     if (visit.surface !== null) {
       surface.push({ at, likelihood: surfaceLikelihood(visit, chains), visit });
     }
-    if (visit.sound !== null) {
+    if (visit.sound !== null || meterLikelihood(visit) !== null) {
       sound.push({ at, likelihood: soundLikelihood(visit, chains), visit });
     }
   }
@@ -85,13 +94,25 @@ export function gather(
   return {
     candidates,
     surface: inOrder(surface),
-    sound: inOrder(sound),
+    sound: earAndMeterOnce(inOrder(sound)),
     sightings: boil === null ? seen : seen.slice(0, seen.indexOf(boil) + 1),
     mishaps: mishapsOf(visits),
     boil,
     inventoried,
     silence: silentUntil === null || boil !== null ? null : silenceOn(silentUntil, visits),
   };
+}
+
+/** In a half night with notes by ear alone and by meter alone, each counts half: they heard the same. */
+function earAndMeterOnce(looks: readonly CueLook[]): readonly CueLook[] {
+  if (!looks.some(({ visit }) => visit.sound === null)) return looks;
+  return looks.map((look) => {
+    const isByEar = look.visit.sound !== null;
+    const other = looks.some(
+      ({ at, visit }) => at === look.at && (visit.sound !== null) !== isByEar,
+    );
+    return other ? { ...look, likelihood: look.likelihood.map(Math.sqrt) } : look;
+  });
 }
 
 /** The visits that are known of by a moment; they come in order of time. */

@@ -1,6 +1,6 @@
 import { type Night, addNights, formatNight } from '../domain/night.ts';
 import type { NestId } from '../domain/nest.ts';
-import type { Visit } from '../domain/visit.ts';
+import { type Visit, soundSaid } from '../domain/visit.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
 import type { Moment, Reason } from './forecast.ts';
 import { type NestOdds, oddsFrom } from './nest-odds.ts';
@@ -46,7 +46,8 @@ export function whyTonight(
   sound.forEach(({ visit }, index) => {
     const by = visit.instrument === null ? '' : ` by ${visit.instrument}`;
     const without = oddsWithout({ channel: 'sound', index });
-    add('sound', visit, noteText(`${visit.sound ?? ''}${by}`, visit, tonight), factor(without));
+    const said = visit.sound ?? `meter: ${soundSaid(visit) ?? 'can not tell'}`;
+    add('sound', visit, noteText(`${said}${by}`, visit, tonight), factor(without));
   });
   sightings.forEach((sighting, index) => {
     const without = oddsWithout({ channel: 'sighting', index });

@@ -1,7 +1,7 @@
 import { parseInstant } from '../domain/instant.ts';
 import type { Nest } from '../domain/nest.ts';
 import { type Night, asNight, nightOf, parseNight, wallClock } from '../domain/night.ts';
-import type { Visit } from '../domain/visit.ts';
+import type { Visit, VisitDetails } from '../domain/visit.ts';
 import type { FactOf } from './season-record.ts';
 
 const night = (text: string | null | undefined): Night | null =>
@@ -58,8 +58,18 @@ export function visitOf({ id, nest, at, details }: FactOf<'visit-noted'>, zone: 
     scratch_per_min: details.scratch_per_min ?? null,
     active_share: details.active_share ?? null,
     level_db: details.level_db ?? null,
+    meter: meterOf(details),
     note: details.note ?? null,
   };
+}
+
+/** All four likelihoods, or none; those of a table need not sum to one. */
+function meterOf(details: VisitDetails): readonly number[] | null {
+  const { meter_quiet, meter_occasional, meter_steady, meter_waterfall } = details;
+  const given = [meter_quiet, meter_occasional, meter_steady, meter_waterfall];
+  const known = given.filter((value) => value !== null && value !== undefined);
+  const sum = known.reduce((total, value) => total + value, 0);
+  return known.length < given.length || sum <= 0 ? null : known.map((value) => value / sum);
 }
 
 /**

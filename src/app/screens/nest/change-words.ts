@@ -34,6 +34,10 @@ const names: Readonly<Record<string, string>> = {
   scratch_per_min: 'scratches a minute',
   active_share: 'share of time active',
   level_db: 'level',
+  meter_quiet: 'meter: quiet',
+  meter_occasional: 'meter: occasional',
+  meter_steady: 'meter: steady',
+  meter_waterfall: 'meter: waterfall',
 };
 
 function oneChange({ field, from, to }: Change, zone: string): string {

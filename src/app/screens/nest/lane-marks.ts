@@ -1,5 +1,5 @@
 import type { Night } from '../../../core/domain/night.ts';
-import { type Mishap, Sound, Surface, type Visit } from '../../../core/domain/visit.ts';
+import { type Mishap, Sound, Surface, type Visit, soundSaid } from '../../../core/domain/visit.ts';
 
 /** All that was noted of a nest in one half of one night. */
 export interface HalfNight {
@@ -27,7 +27,7 @@ export function halfNights(visits: readonly Visit[]): readonly HalfNight[] {
       night,
       half,
       depth: most(held?.depth, visit.surface && Surface.options.indexOf(visit.surface)),
-      loudness: most(held?.loudness, visit.sound && Sound.options.indexOf(visit.sound)),
+      loudness: most(held?.loudness, loudnessOf(visit)),
       tracks: most(held?.tracks, visit.tracks),
       emerged: most(held?.emerged, visit.watch === null ? visit.emerged : (visit.emerged ?? 0)),
       mishap: visit.mishap ?? held?.mishap ?? null,
@@ -41,4 +41,9 @@ export function halfNights(visits: readonly Visit[]): readonly HalfNight[] {
 function most(a: number | null | undefined, b: number | null): number | null {
   if (a === null || a === undefined) return b;
   return b === null ? a : Math.max(a, b);
+}
+
+function loudnessOf(visit: Visit): number | null {
+  const said = soundSaid(visit);
+  return said === null ? null : Sound.options.indexOf(said);
 }

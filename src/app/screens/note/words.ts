@@ -46,12 +46,17 @@ export function spanText(span_ms: number): string {
 export function saidOf(details: VisitDetails): string {
   const parts = [
     details.surface,
-    details.sound,
+    details.sound ?? meterText(details),
     tracksText(details.tracks),
     watchText(details),
     details.event,
   ];
   return parts.filter((part) => part !== null && part !== undefined).join(' · ');
+}
+
+function meterText({ scratch_per_min }: VisitDetails): string | null {
+  if (scratch_per_min === null || scratch_per_min === undefined) return null;
+  return `meter: ${scratch_per_min} scratches a minute`;
 }
 
 function tracksText(tracks: number | null | undefined): string | null {

@@ -1,5 +1,11 @@
 import type { Night } from '../../../core/domain/night.ts';
-import { type Mishap, type Sound, Surface, type Visit } from '../../../core/domain/visit.ts';
+import {
+  type Mishap,
+  type Sound,
+  Surface,
+  type Visit,
+  soundSaid,
+} from '../../../core/domain/visit.ts';
 import type { Moment } from '../../../core/forecast/forecast.ts';
 import { nightText } from '../note/words.ts';
 
@@ -16,9 +22,9 @@ export function newestCue(visits: readonly Visit[], moment: Moment): string | nu
   const parts = [surfaceCue(past, moment), soundCue(past, moment), tracksCue(past, moment)];
   const told = [...parts, mishapCue(past, moment)].filter((part) => part !== null);
   if (told.length > 0) return told.join(' · ');
-  const last = past.find((visit) => visit.surface !== null || visit.sound !== null);
+  const last = past.find((visit) => visit.surface !== null || soundSaid(visit) !== null);
   if (last === undefined) return past.length === 0 ? null : 'no cue noted';
-  const said = [last.surface, last.sound].filter((word) => word !== null).join(' and ');
+  const said = [last.surface, soundSaid(last)].filter((word) => word !== null).join(' and ');
   return `${said} ${when(last, moment)}`;
 }
 
@@ -38,10 +44,11 @@ function depthOf(surface: Surface | null): number {
 }
 
 function soundCue(past: readonly Visit[], moment: Moment): string | null {
-  const last = past.find((visit) => visit.sound !== null);
-  if (last === undefined || last.sound === null || last.sound === 'quiet') return null;
+  const last = past.find((visit) => soundSaid(visit) !== null);
+  const heard = last === undefined ? null : soundSaid(last);
+  if (last === undefined || heard === null || heard === 'quiet') return null;
   if (moment.night - last.night > soundFades_nights) return null;
-  return `${soundWords(last.sound)} ${when(last, moment)}`;
+  return `${soundWords(heard)} ${when(last, moment)}`;
 }
 
 function soundWords(sound: Exclude<Sound, 'quiet'>): string {

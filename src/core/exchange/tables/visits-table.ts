@@ -17,6 +17,8 @@ import { freeText, nameText } from '../cells/text-cell.ts';
 import { oneOf, someOf } from '../cells/word-cells.ts';
 import { type Finding, type RowValues, type TableSpec, number, text } from './table-spec.ts';
 
+const likelihoodCell = numberCell('a likelihood', { min: 0, max: 1 });
+
 export const visitsTable: TableSpec = {
   table: 'visits',
   columns: [
@@ -39,6 +41,10 @@ export const visitsTable: TableSpec = {
     { name: 'scratch_per_min', cell: numberCell('events a minute', { min: 0 }), optional: true },
     { name: 'active_share', cell: numberCell('a share', { min: 0, max: 1 }), optional: true },
     { name: 'level_db', cell: numberCell('decibels over the noise floor'), optional: true },
+    { name: 'meter_quiet', cell: likelihoodCell, optional: true },
+    { name: 'meter_occasional', cell: likelihoodCell, optional: true },
+    { name: 'meter_steady', cell: likelihoodCell, optional: true },
+    { name: 'meter_waterfall', cell: likelihoodCell, optional: true },
     { name: 'emergence', cell: oneOf(Emergence.options), optional: true, later: true },
     { name: 'counting', cell: oneOf(Counting.options), optional: true, later: true },
     { name: 'first_out', cell: timeCell, optional: true, later: true },
