@@ -7,6 +7,7 @@ import type { Command } from '../wiring/command.ts';
 export const commandTable: Readonly<Record<string, () => Promise<Command>>> = {
   rank: async () => (await import('./rank.ts')).rank,
   night: async () => (await import('./night.ts')).night,
+  roster: async () => (await import('./roster.ts')).roster,
   backtest: async () => (await import('./backtest.ts')).backtest,
   check: async () => (await import('./check.ts')).check,
   import: async () => (await import('./import.ts')).importCommand,

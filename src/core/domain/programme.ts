@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { isTimeZone } from './night.ts';
+import { RosterSettings } from './roster.ts';
 import { Species } from './species.ts';
 
 /** One stretch of beach, with its own origin for distances along the shore. */
@@ -9,6 +10,8 @@ export const Zone = z.looseObject({
   length_m: z.optional(z.number().check(z.positive())),
   /** Bearing from the dune to the sea, degrees clockwise from true north. */
   seaward_deg: z.optional(z.number().check(z.gte(0), z.lt(360))),
+  /** Where sitters come on to the beach, distances along the shore from the zone's origin, metres. */
+  access_m: z.optional(z.array(z.number())),
 });
 export type Zone = z.infer<typeof Zone>;
 
@@ -41,6 +44,8 @@ export const Programme = z.looseObject({
   boil_tracks: z.optional(z.int().check(z.positive())),
   /** Pairs of sitters usually out on an evening. */
   pairs: z.optional(z.int().check(z.positive())),
+  /** How sitters are placed. */
+  roster: z.optional(RosterSettings),
   /** Share of hatchlings that go astray unattended, by light exposure 0 to 3. */
   stray_by_exposure: z.optional(z.tuple([Share, Share, Share, Share])),
   /** Share of a clutch that comes out of a nest that boils. */

@@ -97,7 +97,7 @@ function missing(count: number, free: readonly string[], pinned: readonly string
   return `${who} needed: ${there.join(', ')}.`;
 }
 
-/** The watches in which posts are worth keeping and none can be: who is there, and who is missing. */
+/** The watches in which posts are worth keeping and none is: who is there, and who is missing. */
 export function explainShortage(question: RosterQuestion, found: Openings, plan: Plan): Unmet[] {
   return found.shifts.flatMap((shift): Unmet[] => {
     const here = found.openings.filter((opening) => opening.shift === shift);
@@ -105,7 +105,6 @@ export function explainShortage(question: RosterQuestion, found: Openings, plan:
     const isKept = plan.posts.some((post) => post.night === night && post.watch === shift.watch);
     if (here.length === 0 || isKept) return [];
     const why = whyShort(question, found, plan, here);
-    if (why === null) return [];
     const which = shift.watch === 'late' ? ', late watch' : '';
     return [
       {
@@ -118,13 +117,12 @@ export function explainShortage(question: RosterQuestion, found: Openings, plan:
   });
 }
 
-/** Null when posts could be kept, but the same people are worth more on other nights. */
 function whyShort(
   question: RosterQuestion,
   found: Openings,
   plan: Plan,
   here: readonly Opening[],
-): string | null {
+): string {
   const { crew, experienced } = question.rules;
   const all = here.map((opening) => whereaboutsAt(question, found, plan, opening, null));
   const free = [...new Set(all.flatMap((where) => where.free))];
@@ -142,7 +140,7 @@ function whyShort(
     (opening) => dutiesFor(handClasses(question, opening), question).length > 0,
   );
   if (!canMeet) return `no ${crew} who are free can be at one post at the same time.${away}`;
-  return null;
+  return `nobody sits. ${listWords(free)} could, and bring more on the nights beside it.`;
 }
 
 /** Pins that hold although the person had said otherwise, so that the lead knows to ask. */

@@ -3,15 +3,24 @@ import type { SolveOptions, Solved, Solver, Start } from '../../core/roster/solv
 
 type Highs = Awaited<ReturnType<typeof loadHighs>>;
 
+/** HiGHS's word for a solution that can be read (`kSolutionStatusFeasible`). */
+const feasiblePoint = 2;
 /** By how much, of itself, an objective found from the inside may fall short of the true one. */
 const interiorTolerance = 1e-6;
 
+export interface HighsOptions {
+  /** Where the runtime lies; in Node it is found beside the package. */
+  readonly wasmUrl?: string;
+  /** Without presolve: slower, but without the faults of that part. */
+  readonly careful?: boolean;
+}
+
 /**
- * The solver in this thread: each `solve` blocks it until done, so a page runs it in a worker
- * (`solver-worker.ts`). It is loaded on the first call. `wasmUrl` = where the runtime lies; in Node it is
- * found beside the package.
+ * The solver in this thread: each `solve` blocks it until done, and for ever where presolve does not
+ * come to an end, so the app and the terminal run it in a thread that is watched (`watched-solver.ts`).
+ * It is loaded on the first call.
  */
-export function highsSolver(wasmUrl?: string): Solver {
+export function highsSolver({ wasmUrl, careful = false }: HighsOptions = {}): Solver {
   let loaded: Promise<Highs> | null = null;
   const load = (): Promise<Highs> =>
     loadHighs(wasmUrl === undefined ? {} : { locateFile: () => wasmUrl });
@@ -19,7 +28,7 @@ export function highsSolver(wasmUrl?: string): Solver {
     async solve(lp, options) {
       try {
         loaded ??= load();
-        return solveWith(await loaded, lp, options);
+        return solveWith(await loaded, lp, options, careful);
       } catch (error) {
         // A runtime that ran out of memory is of no more use.
         loaded = null;
@@ -29,11 +38,17 @@ export function highsSolver(wasmUrl?: string): Solver {
   };
 }
 
-function solveWith(highs: Highs, lp: string, { time_s, gap, start }: SolveOptions): Solved {
+function solveWith(
+  highs: Highs,
+  lp: string,
+  { time_s, gap, start }: SolveOptions,
+  careful: boolean,
+): Solved {
   const { modelStatus } = highs.constants;
   const isWhole = /^General$/m.test(lp);
   return highs.withModel({ format: 'lp', data: lp }, (model): Solved => {
     model.options.set({ output_flag: false, time_limit: time_s, mip_rel_gap: gap, random_seed: 1 });
+    if (careful) model.options.set('presolve', 'off');
     if (start !== null) tryStart(model, start);
     if (!isWhole) model.options.set({ solver: 'ipm', run_crossover: 'off' });
     model.run();
@@ -46,9 +61,8 @@ function solveWith(highs: Highs, lp: string, { time_s, gap, start }: SolveOption
       : isProven
         ? objective + Math.abs(objective) * interiorTolerance
         : Infinity;
-    // 2: a feasible point (HighsSolutionStatus); else there is none to be read.
-    if (Number(model.info.get('primal_solution_status')) !== 2)
-      return { state: 'none found', bound };
+    const isThere = Number(model.info.get('primal_solution_status')) === feasiblePoint;
+    if (!isThere) return { state: 'none found', bound };
     return { state: 'solved', values: model.getSolution().colValue, objective, bound };
   });
 }

@@ -1,6 +1,6 @@
 import type { Nest } from '../../../core/domain/nest.ts';
 import type { SeasonRecord } from '../../../core/log/season-record.ts';
-import { alongShore_m } from '../../state/along-shore.ts';
+import { alongShore_m } from '../../../core/domain/along-shore.ts';
 import type { Position } from '../../state/position-finder.ts';
 
 const METRES_PER_DEGREE = 111_195; // mean meridian degree of a sphere of 6,371 km

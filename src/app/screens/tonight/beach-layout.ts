@@ -1,6 +1,6 @@
 import type { NestForecast } from '../../../core/forecast/forecast.ts';
 import type { Programme } from '../../../core/domain/programme.ts';
-import { alongShore_m } from '../../state/along-shore.ts';
+import { alongShore_m } from '../../../core/domain/along-shore.ts';
 import { chanceText } from '../note/chance-text.ts';
 import { type ChanceClass, chanceClass } from './chance-words.ts';
 

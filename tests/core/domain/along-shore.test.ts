@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { alongShore_m } from '../../../src/app/state/along-shore.ts';
+import { alongShore_m } from '../../../src/core/domain/along-shore.ts';
 import type { Nest } from '../../../src/core/domain/nest.ts';
 import { SeasonBuilder } from '../../builders/season.ts';
 

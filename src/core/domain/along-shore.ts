@@ -1,4 +1,4 @@
-import type { Nest, NestId } from '../../core/domain/nest.ts';
+import type { Nest, NestId } from './nest.ts';
 
 const METRES_PER_DEGREE = 111_195; // mean meridian degree of a sphere of 6,371 km
 
