@@ -1,7 +1,9 @@
+import type { Solver } from '../../core/roster/solver.ts';
 import type { Compass } from './compass.ts';
 import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
 import type { FileDesk } from './file-desk.ts';
+import type { ListenTools } from './listen-state.svelte.ts';
 import type { Notices } from './notices.svelte.ts';
 import type { OddsReplay } from './odds-replay.svelte.ts';
 import type { PositionFinder } from './position-finder.ts';
@@ -23,6 +25,10 @@ export interface App {
   readonly compass?: Compass;
   /** Missing where nothing can tell where the device is. */
   readonly position?: PositionFinder;
+  /** What listening needs, read when first gone to. Missing where there can be no microphone. */
+  readonly listen?: () => Promise<ListenTools>;
+  /** Solves rosters; where it is missing they are made step by step. */
+  readonly solver?: Solver;
   /** Keeps the switch and the dark hours to come where the first paint finds them. */
   readonly rememberDark: () => void;
 }

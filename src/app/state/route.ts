@@ -10,12 +10,18 @@ export const programmeParts = [
 ] as const;
 export type ProgrammePart = (typeof programmeParts)[number];
 
+/** The parts of the roster's screen. */
+export const rosterParts = ['plan', 'mine', 'people', 'crews'] as const;
+export type RosterPart = (typeof rosterParts)[number];
+
 /** Where in the app somebody is. A new screen adds its line here, in `readRoute` and `hashOf`. */
 export type Route =
   | { readonly screen: 'welcome' }
   | { readonly screen: 'tonight' }
   /** `nest` null: the nest is still to be chosen. */
   | { readonly screen: 'note'; readonly nest: string | null }
+  /** `nest` null: the nest is still to be chosen. */
+  | { readonly screen: 'listen'; readonly nest: string | null }
   /** `part` is the nest screen's own to read, such as `record` or `correct/EVENT`. */
   | { readonly screen: 'nest'; readonly nest: string; readonly part: string }
   /** `nest` null: the nest is still to be chosen. */
@@ -24,6 +30,7 @@ export type Route =
   | { readonly screen: 'orientation'; readonly nest: string | null; readonly part: string }
   /** `nest` null: what is due. */
   | { readonly screen: 'inventory'; readonly nest: string | null }
+  | { readonly screen: 'roster'; readonly part: RosterPart }
   | { readonly screen: 'register' }
   | { readonly screen: 'season' }
   | { readonly screen: 'programme'; readonly part: ProgrammePart };
@@ -39,11 +46,14 @@ export function readRoute(hash: string): Route {
     case 'nest':
       if (first === undefined || first === '') return { screen: 'tonight' };
       return { screen, nest: first, part: rest.join('/') };
+    case 'listen':
     case 'boil':
     case 'inventory':
       return { screen, nest: nestIn(first) };
     case 'orientation':
       return { screen, nest: nestIn(first), part: rest.join('/') };
+    case 'roster':
+      return { screen, part: rosterParts.find((name) => name === first) ?? 'plan' };
     case 'register':
     case 'season':
       return { screen };
@@ -70,6 +80,7 @@ export function hashOf(route: Route): string {
       const part = route.part === '' ? '' : `/${route.part}`;
       return `#/nest/${encodeURIComponent(route.nest)}${part}`;
     }
+    case 'listen':
     case 'boil':
     case 'inventory':
       return `#/${route.screen}${nestPart(route.nest)}`;
@@ -77,6 +88,8 @@ export function hashOf(route: Route): string {
       const part = route.nest === null || route.part === '' ? '' : `/${route.part}`;
       return `#/orientation${nestPart(route.nest)}${part}`;
     }
+    case 'roster':
+      return route.part === 'plan' ? '#/roster' : `#/roster/${route.part}`;
     case 'programme':
       return route.part === 'overview' ? '#/programme' : `#/programme/${route.part}`;
   }

@@ -2,6 +2,7 @@ import type { Place } from '../../core/sky/place.ts';
 import { DeviceCompass } from '../../edges/device/compass.ts';
 import { askPosition, knownPosition, positionLeave } from '../../edges/device/position.ts';
 import { askToPersist, storageState } from '../../edges/device/storage.ts';
+import { browserSolver } from '../../edges/solver/browser-solver.ts';
 import { SettingsShelf } from '../../edges/store/settings.ts';
 import type { App } from '../state/app.ts';
 import { RunningClock } from '../state/clock.svelte.ts';
@@ -82,6 +83,8 @@ export function openApp(): App {
       find: () => knownPosition(),
       ask: () => askPosition(),
     },
+    listen: async () => (await import('./listen-tools.ts')).listenTools,
+    solver: browserSolver(),
     storage: { ask: () => storageState(), persist: () => askToPersist() },
     rememberDark,
   };
