@@ -62,7 +62,9 @@ function listen(page: Page, consoleErrors: string[], failedRequests: string[]): 
   });
   page.on('pageerror', (error) => consoleErrors.push(`uncaught: ${error.message}`));
   page.on('requestfailed', (request) => {
-    failedRequests.push(`${request.url()}: ${request.failure()?.errorText ?? 'failed'}`);
+    const why = request.failure()?.errorText ?? 'failed';
+    // A page that is left or loaded anew calls off what it was still waiting for.
+    if (why !== 'net::ERR_ABORTED') failedRequests.push(`${request.url()}: ${why}`);
   });
   page.on('response', (response) => {
     if (response.status() >= 400) failedRequests.push(`${response.url()}: ${response.status()}`);

@@ -3,8 +3,7 @@ declare module 'essentia.js' {
   interface Vector {
     delete(): void;
   }
-  class Essentia {
-    constructor(wasm: unknown);
+  interface Essentia {
     arrayToVector(samples: Float32Array): Vector;
     vectorToArray(vector: Vector): Float32Array;
     RMS(samples: Vector): { readonly rms: number };
@@ -12,6 +11,9 @@ declare module 'essentia.js' {
     Centroid(spectrum: Vector, range: number): { readonly centroid: number };
     Flatness(spectrum: Vector): { readonly flatness: number };
   }
-  const library: { readonly Essentia: typeof Essentia; readonly EssentiaWASM: unknown };
+  const library: {
+    readonly Essentia: new (wasm: unknown) => Essentia;
+    readonly EssentiaWASM: unknown;
+  };
   export default library;
 }
