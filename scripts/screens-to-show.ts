@@ -74,6 +74,20 @@ const noting: ScreenToShow = {
   },
 };
 
+/** The roster with a plan, and one post of it open. */
+const planned: ScreenToShow = {
+  name: 'roster-planned',
+  async show(page, ink) {
+    await lookAround(page, ink);
+    await page.evaluate(() => {
+      location.hash = '#/roster';
+    });
+    await page.getByRole('button', { name: 'Make a plan' }).click();
+    await page.getByRole('button', { name: 'Plan again' }).waitFor({ timeout: LONGEST_WAIT_MS });
+    await page.locator('button.sat').first().click();
+  },
+};
+
 /** A screen about the likeliest nest of the evening, by the first part of its address. */
 function atLikeliest(name: string, place: string, ready: string): ScreenToShow {
   return {
@@ -109,6 +123,11 @@ export const SCREENS: readonly ScreenToShow[] = [
   atLikeliest('boil', 'boil', '.one'),
   atLikeliest('orientation', 'orientation', 'svg.live'),
   inSeason('inventory', '#/inventory'),
+  inSeason('roster', '#/roster'),
+  planned,
+  inSeason('my-nights', '#/roster/mine'),
+  inSeason('who-can-when', '#/roster/people'),
+  inSeason('how-many-pairs', '#/roster/crews'),
   inSeason('season', '#/season'),
   inSeason('cautions', '#/programme/cautions'),
 ];

@@ -312,7 +312,7 @@ export class ListenState {
     this.#stopHidden?.();
     this.#stopHidden = null;
     this.#isInterrupted = false;
-    this.#analyst?.send({ kind: 'finish' });
     this.#listening = { phase: 'over', why };
+    this.#analyst?.send({ kind: 'finish' });
   }
 }

@@ -31,10 +31,12 @@ export class ListenAnalyst {
           this.#hear(message.block.subarray(at, at + piece));
         }
         return;
-      case 'finish':
-        if (this.#detector !== null) this.#say(this.#detector, true);
+      case 'finish': {
+        const detector = this.#detector;
         this.#detector = null;
+        if (detector !== null) this.#say(detector, true);
         return;
+      }
     }
   }
 
