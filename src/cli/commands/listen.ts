@@ -6,6 +6,7 @@ import { warningText } from '../../core/acoustics/warnings.ts';
 import { readWav } from '../../core/acoustics/wav.ts';
 import { readArguments } from '../wiring/arguments.ts';
 import type { Command } from '../wiring/command.ts';
+import { percent } from '../wiring/percent.ts';
 
 /** What the microphone meter makes of a recording. */
 export const listen: Command = {
@@ -69,12 +70,6 @@ function asText(reading: Reading, file: string): string {
     ...reading.warnings.map((warning) => `  ! ${warningText(warning)}`),
   ];
   return `${lines.join('\n')}\n`;
-}
-
-/** No chance is shown as 0 or 100 percent. */
-function percent(p: number): string {
-  if (p < 0.005) return '<1 %';
-  return p > 0.995 ? '>99 %' : `${Math.round(p * 100)} %`;
 }
 
 const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));

@@ -8,6 +8,7 @@ import { whyTonight } from '../../core/forecast/why.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { needed, readArguments, zoneOption } from '../wiring/arguments.ts';
 import type { Command } from '../wiring/command.ts';
+import { percent } from '../wiring/percent.ts';
 import { loadArchive } from '../wiring/load-archive.ts';
 import { loadSeason, tellProblems } from '../wiring/load-season.ts';
 import { momentOf, nightOption } from '../wiring/moment.ts';
@@ -121,11 +122,4 @@ function levelText(days: number): string {
 /** Hatchlings, told as roughly as they are known. */
 function stake(hatchlings: number): string {
   return hatchlings < 0.5 ? '<1' : String(Math.round(hatchlings));
-}
-
-/** No odds are shown as 0 or 100 percent short of a sighting. */
-function percent(p: number): string {
-  if (p < 0.005) return '<1 %';
-  if (p > 0.995) return '>99 %';
-  return `${Math.round(p * 100)} %`;
 }

@@ -1,5 +1,4 @@
 import { writeFile } from 'node:fs/promises';
-import { formatInstant } from '../../core/domain/instant.ts';
 import { formatNight } from '../../core/domain/night.ts';
 import { calendarText } from '../../core/exchange/icalendar.ts';
 import { hasErrors } from '../../core/exchange/problem.ts';
@@ -9,6 +8,7 @@ import { forecastSeason } from '../../core/forecast/tonight.ts';
 import { askRoster, publishedPlacements } from '../../core/roster/ask-roster.ts';
 import { makeRoster } from '../../core/roster/make-roster.ts';
 import type { Roster } from '../../core/roster/plan.ts';
+import { clockWords } from '../../core/roster/plan-text.ts';
 import { publishedNights } from '../../core/roster/publish.ts';
 import type { RosterQuestion } from '../../core/roster/roster-question.ts';
 import { needed, readArguments, wholeNumber, zoneOption } from '../wiring/arguments.ts';
@@ -115,7 +115,7 @@ function asText({ plan, bound, gap, unmet, notices }: Roster, question: RosterQu
       `Night of ${formatNight(night)}`,
       ...(posts.length === 0 ? ['  nobody sits'] : []),
       ...posts.map(({ post, from_ms, to_ms, sitters, value }) => {
-        const [from, to] = [from_ms, to_ms].map((at_ms) => clockText(at_ms, zone));
+        const [from, to] = [from_ms, to_ms].map((at_ms) => clockWords(at_ms, zone));
         return `  ${from} to ${to}  ${post.id.padEnd(16)} ${sitters.join(', ').padEnd(28)} ${value.toFixed(2)}`;
       }),
     ];
@@ -127,10 +127,6 @@ function asText({ plan, bound, gap, unmet, notices }: Roster, question: RosterQu
     ...unmet.map(({ text }) => text),
     ...notices.map(({ text }) => text),
   ].join('\n')}\n`;
-}
-
-function clockText(at_ms: number, zone: string): string {
-  return formatInstant(Math.round(at_ms / 60_000) * 60_000, zone).slice(11, 16);
 }
 
 function calendarOf(

@@ -1,6 +1,7 @@
 import type { Nest } from '../domain/nest.ts';
 import type { Programme } from '../domain/programme.ts';
 import type { Night } from '../domain/night.ts';
+import { oddsTimes } from '../numerics/odds.ts';
 import { moonAt } from '../sky/moon.ts';
 import { expectedSuccess, hatchlingsOf } from './hatchlings.ts';
 import type { Site } from './site.ts';
@@ -73,8 +74,7 @@ export function strayShare(
 ): number {
   const share = shares[exposure ?? untoldExposure] ?? 0;
   const factor = moonOdds.dark + (moonOdds.full - moonOdds.dark) * moonlight;
-  const odds = (share / Math.max(1e-9, 1 - share)) * factor;
-  return Math.min(bounds.most, Math.max(bounds.least, odds / (1 + odds)));
+  return Math.min(bounds.most, Math.max(bounds.least, oddsTimes(share, factor)));
 }
 
 /**

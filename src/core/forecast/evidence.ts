@@ -274,8 +274,7 @@ function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
   const log = new Float64Array(count + 1);
   sightings.forEach((sighting, index) => {
     if (leftOut?.channel === 'sighting' && leftOut.index === index) return;
-    addSighting(log, sighting, first, count);
-    log[count] = log[count]! + Math.log(sighting.likelihoodNever);
+    addSighting(log, sighting, candidates);
   });
   if (leftOut?.channel !== 'mishaps') {
     log[count] = log[count]! + Math.log(mishaps.neverFactor);
@@ -288,8 +287,15 @@ function besidesLog(evidence: Evidence, leftOut: LeftOut | null): Float64Array {
   return log;
 }
 
-/** Adds the log-likelihood of a sighting; where it no longer depends on the night, it is taken once. */
-function addSighting(log: Float64Array, sighting: Sighting, first: Night, count: number): void {
+/**
+ * Adds the log-likelihood of a sighting, by candidate night, then never; where it no longer depends
+ * on the night, it is taken once.
+ */
+export function addSighting(
+  log: Float64Array,
+  sighting: Sighting,
+  { first, count }: Candidates,
+): void {
   const { evenBeyond, night } = sighting;
   const earlier = Math.log(sighting.likelihood(-evenBeyond));
   const later = Math.log(sighting.likelihood(evenBeyond));
@@ -303,6 +309,7 @@ function addSighting(log: Float64Array, sighting: Sighting, first: Night, count:
           : Math.log(sighting.likelihood(after));
     log[c] = log[c]! + value;
   }
+  log[count] = log[count]! + Math.log(sighting.likelihoodNever);
 }
 
 function forbidFrom(log: Float64Array, night: Night | null, { first, count }: Candidates): void {

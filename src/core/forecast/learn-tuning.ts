@@ -1,7 +1,7 @@
 import type { CueChains } from './cue-chains.ts';
 import type { Moment } from './forecast.ts';
 import type { LearningNest } from './learning-nests.ts';
-import { type Tried, combinationsOf, scoreNest } from './score-evenings.ts';
+import { PastEvenings, type Tried, combinationsOf } from './score-evenings.ts';
 import { type Tuning, defaultTuning } from './tuning.ts';
 
 /** First the powers and the spread; then, with the best of those, the haste and how many never come up. */
@@ -41,7 +41,11 @@ export function learnTuning(
   chains: CueChains,
   until: Moment,
 ): LearnedTuning {
-  const first = bestOf(firstTried, nests, chains, until);
+  // A nest of unknown age never had a rank to speak of.
+  const evenings = nests
+    .filter((nest) => nest.priorAt(1) !== null)
+    .map((nest) => new PastEvenings(nest, chains, until));
+  const first = bestOf(firstTried, evenings);
   const { surfacePower, soundPower, spreadFactor } = first.tuning;
   const second = bestOf(
     {
@@ -50,9 +54,7 @@ export function learnTuning(
       spreadFactor: [spreadFactor],
       ...secondTried,
     },
-    nests,
-    chains,
-    until,
+    evenings,
   );
   return {
     tuning: second.tuning,
@@ -64,14 +66,12 @@ export function learnTuning(
 /** The best of what is tried, its score and that of the default (NaN where that is not tried). */
 function bestOf(
   tried: Tried,
-  nests: readonly LearningNest[],
-  chains: CueChains,
-  until: Moment,
+  evenings: readonly PastEvenings[],
 ): { tuning: Tuning; score: number; standard: number; n: number } {
   const combinations = combinationsOf(tried);
   const scores = new Float64Array(combinations.length);
   let n = 0;
-  for (const nest of nests) n += scoreNest(nest, chains, until, tried, scores);
+  for (const ofNest of evenings) n += ofNest.score(tried, scores);
   let best = 0;
   let highest = -Infinity;
   let standard = NaN;

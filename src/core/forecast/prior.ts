@@ -1,5 +1,6 @@
 import { cubicWeights } from '../inference/grid-function.ts';
 import { durationProbabilities, durations } from './incubation.ts';
+import { oddsTimes } from '../numerics/odds.ts';
 import { levelGrid } from './shared-effects.ts';
 
 /** Centres of the distribution of durations that are tabled: log nights, by the level grid's step. */
@@ -139,8 +140,7 @@ export function hasten(byNight: Float64Array, from: number, factor: number): Flo
   let left = later;
   for (let c = start; c < byNight.length; c++) {
     if (later <= 0) break;
-    const hazard = Math.min(1, byNight[c]! / later);
-    const sooner = (factor * hazard) / (factor * hazard + 1 - hazard);
+    const sooner = oddsTimes(Math.min(1, byNight[c]! / later), factor);
     later -= byNight[c]!;
     hastened[c] = left * sooner;
     left -= hastened[c]!;

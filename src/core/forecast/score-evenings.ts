@@ -1,13 +1,13 @@
+import { oddsTimes } from '../numerics/odds.ts';
 import { runningEvidence } from '../inference/running-evidence.ts';
-import type { CueChains } from './cue-chains.ts';
+import { type CueChains, halvesPerNight } from './cue-chains.ts';
 import { groupsOf } from './cue-tally.ts';
-import { eventHalves } from './evidence.ts';
+import { addSighting, eventHalves } from './evidence.ts';
 import type { Moment } from './forecast.ts';
 import { type LearningNest, oddsBy } from './learning-nests.ts';
-import type { NestOdds } from './nest-odds.ts';
 import { hasten, priorOver } from './prior.ts';
 import { logOfSilence } from './silence.ts';
-import { type Tuning, neverAt } from './tuning.ts';
+import type { Tuning } from './tuning.ts';
 
 /** A nest this unlikely to boil on an evening by any spread tells nothing of how to weigh its cues. */
 const tooUnlikely = 1e-4;
@@ -40,73 +40,71 @@ export function combinationsOf(tried: Tried): Tuning[] {
   );
 }
 
-/**
- * Adds the log scores of a nest's past evenings to `scores`, one for each combination of what is
- * tried; gives how many evenings those were.
- */
-export function scoreNest(
-  nest: LearningNest,
-  chains: CueChains,
-  until: Moment,
-  tried: Tried,
-  scores: Float64Array,
-): number {
-  const { evidence, never } = nest;
-  const { candidates, sightings } = evidence;
-  const { first, count } = candidates;
-  if (nest.priorAt(1) === null) return 0; // of unknown age: it never had a rank to speak of
-  const width = count + 1;
-  const priors = tried.spreadFactor.map((factor) =>
-    priorOver(nest.priorAt(factor), count, nest.levels),
-  );
-  const nevers = tried.neverOdds.map((factor) => neverAt(never, factor / nest.neverOdds));
-  const events = eventHalves(candidates);
-  const groups = groupsOf(evidence, chains);
-  const surface = runningEvidence(chains.surface, groups.surface, events);
-  const sound = runningEvidence(chains.sound, groups.sound, events);
-  const now = oddsBy(nest, chains);
-  const besides = new Float64Array(width);
-  besides[count] = Math.log(evidence.mishaps.neverFactor);
-  let sighted = 0;
-  let seen = 0;
-  let heard = 0;
-  let scored = 0;
-  const to = Math.min(first + count - 1, lastScored(nest, until));
-  for (let night: number = first; night <= to; night++) {
-    const last = night - 1 - first;
-    if (evidence.silence !== null && last >= 0) {
-      besides[last] = besides[last]! + logOfSilence(evidence.silence, night - 1);
-    }
-    for (
-      let next = sightings[sighted];
-      next !== undefined && next.night < night;
-      next = sightings[++sighted]
-    ) {
-      for (let c = 0; c < count; c++) {
-        besides[c] = besides[c]! + Math.log(next.likelihood(first + c - next.night));
-      }
-      besides[count] = besides[count] + Math.log(next.likelihoodNever);
-    }
-    while (seen < groups.surface.at.length && groups.surface.at[seen]! < 2 * night) seen++;
-    while (heard < groups.sound.at.length && groups.sound.at[heard]! < 2 * night) heard++;
-    const tonight = night - first;
-    if (priors.every((prior) => prior[tonight]! < tooUnlikely)) continue;
-    const seenLog = surface.subarray(seen * width, (seen + 1) * width);
-    const heardLog = sound.subarray(heard * width, (heard + 1) * width);
-    const hastened = priors.flatMap((prior) =>
-      tried.haste.map((haste) => hasten(prior, tonight, haste)),
-    );
-    const seenBy = tried.surfacePower.map((power) => raised(seenLog, power, null));
-    const heardBy = tried.soundPower.map((power) => raised(heardLog, power, besides));
-    scoreEvening(tonight, outcome(now, tonight), hastened, nevers, seenBy, heardBy, scores);
-    scored++;
-  }
-  return scored;
-}
+/** A nest's past evenings, each with what was known on it: worked out once, scored as often as asked. */
+export class PastEvenings {
+  readonly #nest: LearningNest;
+  readonly #groups: ReturnType<typeof groupsOf>;
+  readonly #surface: Float64Array;
+  readonly #sound: Float64Array;
+  /** By candidate night, the chance as known by now that the boil was on it. */
+  readonly #outcomes: Float64Array;
+  readonly #last: number;
 
-/** Chance, as known by now, that the boil was on that night. */
-function outcome({ byNight }: NestOdds, tonight: number): number {
-  return byNight[tonight]!;
+  constructor(nest: LearningNest, chains: CueChains, until: Moment) {
+    const events = eventHalves(nest.evidence.candidates);
+    this.#nest = nest;
+    this.#groups = groupsOf(nest.evidence, chains);
+    this.#surface = runningEvidence(chains.surface, this.#groups.surface, events);
+    this.#sound = runningEvidence(chains.sound, this.#groups.sound, events);
+    this.#outcomes = oddsBy(nest, chains).byNight;
+    this.#last = lastScored(nest, until);
+  }
+
+  /**
+   * Adds the log scores of the evenings to `scores`, one for each combination of what is tried; gives
+   * how many evenings those were.
+   */
+  score(tried: Tried, scores: Float64Array): number {
+    const { evidence, never, neverOdds, levels } = this.#nest;
+    const { candidates, sightings } = evidence;
+    const { first, count } = candidates;
+    const { surface, sound } = this.#groups;
+    const width = count + 1;
+    const priors = tried.spreadFactor.map((factor) =>
+      priorOver(this.#nest.priorAt(factor), count, levels),
+    );
+    const nevers = tried.neverOdds.map((factor) => oddsTimes(never, factor / neverOdds));
+    const besides = new Float64Array(width);
+    besides[count] = Math.log(evidence.mishaps.neverFactor);
+    let sighted = 0;
+    let seen = 0;
+    let heard = 0;
+    let scored = 0;
+    const to = Math.min(first + count - 1, this.#last);
+    for (let night: number = first; night <= to; night++) {
+      const before = night - 1 - first;
+      if (evidence.silence !== null && before >= 0) {
+        besides[before] = besides[before]! + logOfSilence(evidence.silence, night - 1);
+      }
+      for (; sighted < sightings.length && sightings[sighted]!.night < night; sighted++) {
+        addSighting(besides, sightings[sighted]!, candidates);
+      }
+      while (seen < surface.at.length && surface.at[seen]! < halvesPerNight * night) seen++;
+      while (heard < sound.at.length && sound.at[heard]! < halvesPerNight * night) heard++;
+      const tonight = night - first;
+      if (priors.every((prior) => prior[tonight]! < tooUnlikely)) continue;
+      const seenLog = this.#surface.subarray(seen * width, (seen + 1) * width);
+      const heardLog = this.#sound.subarray(heard * width, (heard + 1) * width);
+      const hastened = priors.flatMap((prior) =>
+        tried.haste.map((haste) => hasten(prior, tonight, haste)),
+      );
+      const seenBy = tried.surfacePower.map((power) => raised(seenLog, power, null));
+      const heardBy = tried.soundPower.map((power) => raised(heardLog, power, besides));
+      scoreEvening(tonight, this.#outcomes[tonight]!, hastened, nevers, seenBy, heardBy, scores);
+      scored++;
+    }
+    return scored;
+  }
 }
 
 function scoreEvening(

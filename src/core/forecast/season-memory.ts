@@ -1,6 +1,7 @@
 import { type Night, parseNight } from '../domain/night.ts';
 import type { NestId } from '../domain/nest.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
+import { oddsTimes } from '../numerics/odds.ts';
 import type { BeachTemperature } from '../thermal/beach-temperature.ts';
 import type { Archive } from './archive.ts';
 import { NestWork, priorAt, sharingOf } from './nest-work.ts';
@@ -18,7 +19,7 @@ import { SeasonTemperature } from './season-temperature.ts';
 import { type SharedEffects, type Sharing, learnEffects } from './shared-effects.ts';
 import { writesFindsOnly } from './silence.ts';
 import { type Site, sameSite, siteOf } from './site.ts';
-import { type Tuning, defaultTuning, neverAt } from './tuning.ts';
+import { type Tuning, defaultTuning } from './tuning.ts';
 
 /** With more nests than this, what was gathered of each is not kept at hand. */
 const keptNests = 5_000;
@@ -149,7 +150,7 @@ export class ForecastMemory {
     const log = same ? known.work.log : logLikelihood(evidence, this.chains);
     const { species } = record.nest;
     const share = this.archive?.never.get(species) ?? neverShare(species);
-    const never = neverAt(share, this.tuning.neverOdds);
+    const never = oddsTimes(share, this.tuning.neverOdds);
     const prior = priorAt(central, candidates, this.spreadFactor);
     const byLevel = logByLevel(prior, never, log);
     const worked = { record, candidates, log, central, prior, never, byLevel };

@@ -7,7 +7,7 @@ const leastFinds = 2;
 /** It writes down finds only when there are more than so many finds for each look that found nothing. */
 const findsForBlank = 4;
 /** Chance that a boil is not reported where finds alone are written down: as tracks missed on a calm dawn (guess). */
-const unreported = 0.05;
+const logUnreported = Math.log(0.05);
 
 /**
  * What it tells that nobody reported a boil, on a beach where finds are written down and mornings
@@ -52,5 +52,5 @@ export function silenceOn(tonight: Night, visits: readonly Visit[]): Silence {
 
 /** Log-likelihood of the silence if the boil was on a night; 0 for nights that are still to come. */
 export function logOfSilence({ before, looked }: Silence, night: number): number {
-  return night < before && !looked.has(night as Night) ? Math.log(unreported) : 0;
+  return night < before && !looked.has(night as Night) ? logUnreported : 0;
 }

@@ -25,8 +25,3 @@ export const defaultTuning: Tuning = {
   neverOdds: 1,
   haste: 1,
 };
-
-/** A share of nests that never come up, its odds multiplied. */
-export function neverAt(share: number, oddsFactor: number): number {
-  return (oddsFactor * share) / (oddsFactor * share + 1 - share);
-}

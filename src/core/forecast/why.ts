@@ -1,4 +1,5 @@
-import { type Night, addNights, formatNight } from '../domain/night.ts';
+import { type Night, addNights } from '../domain/night.ts';
+import { dayMonthText } from '../domain/night-text.ts';
 import type { NestId } from '../domain/nest.ts';
 import { type Visit, soundSaid } from '../domain/visit.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
@@ -51,7 +52,7 @@ export function whyTonight(
   });
   sightings.forEach((sighting, index) => {
     const without = oddsWithout({ channel: 'sighting', index });
-    const text = `${sightingText(sighting)}, ${nightText(sighting.night, tonight)}`;
+    const text = `${sightingText(sighting)}, ${whenText(sighting.night, tonight)}`;
     add(sighting.kind, sighting.visits[0], text, factor(without));
   });
   if (evidence.silence !== null) {
@@ -83,17 +84,14 @@ function ageText(record: SeasonRecord, id: NestId, tonight: Night): string {
 function noteText(what: string, visit: Visit, tonight: Night): string {
   const who = visit.observer === null ? '' : ` (${visit.observer})`;
   const when = visit.half === 'dawn' ? 'at dawn after ' : '';
-  return `${what}, ${when}${nightText(visit.night, tonight)}${who}`;
+  return `${what}, ${when}${whenText(visit.night, tonight)}${who}`;
 }
 
-const months = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec'.split(' ');
-
 /** The night of a note in words: tonight, last night, or its date such as `1 Sep`. */
-function nightText(night: Night, tonight: Night): string {
+function whenText(night: Night, tonight: Night): string {
   if (night === tonight) return 'tonight';
   if (night === addNights(tonight, -1)) return 'last night';
-  const [, month, day] = formatNight(night).split('-').map(Number);
-  return `${day ?? ''} ${months[(month ?? 1) - 1] ?? ''}`;
+  return dayMonthText(night);
 }
 
 function sightingText({ kind, counted }: Sighting): string {

@@ -1,4 +1,4 @@
-import { readLamp } from '../domain/lamp.ts';
+import { lampWords, readLamp } from '../domain/lamp.ts';
 import { type Night, parseNight } from '../domain/night.ts';
 import { moonlightOn } from '../forecast/at-stake.ts';
 import { siteOf } from '../forecast/site.ts';
@@ -45,9 +45,9 @@ export function astrayOf(record: SeasonRecord, window: SeasonWindow): readonly A
 }
 
 function ofNest(record: NestRecord, moonOn: (night: Night, noted: string | null) => string) {
-  return record.orientations.flatMap(({ fact: { details }, withdrawn }) => {
+  return record.orientations.flatMap(({ fact: { details } }) => {
     const night = parseNight(details.night);
-    if (withdrawn || night === null) return [];
+    if (night === null) return [];
     const zone = details.zone ?? record.nest.zone;
     const one: Astray = {
       nest: record.nest.id,
@@ -66,9 +66,7 @@ function ofNest(record: NestRecord, moonOn: (night: Night, noted: string | null)
 function lampsOf(texts: readonly string[], written: string | null): readonly string[] {
   const named = texts.flatMap((text) => {
     const lamp = readLamp(text);
-    if (lamp === null) return [];
-    const { kind, colour } = lamp;
-    return [colour === null || colour === 'other' ? kind : `${colour} ${kind}`];
+    return lamp === null ? [] : [lampWords({ ...lamp, place: null })];
   });
   if (named.length > 0) return [...new Set(named)];
   return [written === null || written.trim() === '' ? 'no lamp noted' : written.trim()];

@@ -56,9 +56,9 @@ function outcomeOf({ record, reason, night }: NestOut, zone: string, boilTracks:
 
 /** Most shells that an inventory of the nest found; null when none was counted. */
 function shellsOf({ inventories }: NestRecord): number | null {
-  return inventories.reduce<number | null>((most, { fact, withdrawn }) => {
+  return inventories.reduce<number | null>((most, { fact }) => {
     const { shells, date } = fact.details;
-    if (withdrawn || typeof shells !== 'number' || parseNight(date) === null) return most;
+    if (typeof shells !== 'number' || parseNight(date) === null) return most;
     return Math.max(most ?? 0, shells);
   }, null);
 }

@@ -1,6 +1,7 @@
-import { type Night, parseNight } from '../domain/night.ts';
+import type { Night } from '../domain/night.ts';
+import { lastInventory } from '../inventory/last-inventory.ts';
 import { type Success, successOf } from '../inventory/success.ts';
-import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
+import type { SeasonRecord } from '../log/season-record.ts';
 import { type Spread, spreadOf } from './incubations.ts';
 import { type SeasonWindow, isWithin, placedOf } from './season-window.ts';
 
@@ -29,18 +30,6 @@ export function successesOf(record: SeasonRecord, window: SeasonWindow): readonl
     const success = successOf(last.details, nest.nest.clutch_eggs);
     return [{ nest: nest.nest.id, zone: nest.nest.zone, date: last.date, success }];
   });
-}
-
-function lastInventory({ inventories }: NestRecord) {
-  return inventories
-    .flatMap(({ fact: { details }, withdrawn }) => {
-      const date = parseNight(details.date);
-      return withdrawn || date === null ? [] : [{ date, details }];
-    })
-    .reduce<{ date: Night; details: Parameters<typeof successOf>[0] } | null>(
-      (last, one) => (last === null || one.date >= last.date ? one : last),
-      null,
-    );
 }
 
 /** Success by zone, in order of their names, then all together under the name `all`. */

@@ -1,5 +1,6 @@
 import { mkdir, readFile, stat, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
+import { codeOf } from './log-problem.ts';
 
 export type FileRead =
   | { readonly ok: true; readonly bytes: Uint8Array }
@@ -39,11 +40,7 @@ export async function isFolder(path: string): Promise<boolean> {
   }
 }
 
-function codeOf(error: unknown): string {
-  return error instanceof Error && 'code' in error ? String(error.code) : '';
-}
-
-function whyNot(path: string, code: string): string {
+function whyNot(path: string, code: string | null): string {
   switch (code) {
     case 'ENOENT':
       return `There is no file ${path}. Check the path.`;
@@ -58,6 +55,6 @@ function whyNot(path: string, code: string): string {
     case 'ENOSPC':
       return `The disk is full, so ${path} is not complete. Free some space and write it again.`;
     default:
-      return `${path} could not be used (${code}). Choose another place and try again.`;
+      return `${path} could not be used (${code ?? ''}). Choose another place and try again.`;
   }
 }

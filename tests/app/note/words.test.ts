@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { parseNight } from '../../../src/core/domain/night.ts';
 import { chanceText } from '../../../src/app/screens/note/chance-text.ts';
-import { hourText, nightText, saidOf, spanText } from '../../../src/app/screens/note/words.ts';
+import { nightText } from '../../../src/core/domain/night-text.ts';
+import { hourText, saidOf, spanText } from '../../../src/app/screens/note/words.ts';
 import { instant_ms, zone } from './scratch-season.ts';
 
 describe('a chance', () => {

@@ -2,7 +2,7 @@ import type { Night } from '../../../core/domain/night.ts';
 import type { InventoryDue } from '../../../core/inventory/inventory-due.ts';
 import type { DayRule } from '../../../core/inventory/inventory-rules.ts';
 import type { Category } from '../../../core/inventory/success.ts';
-import { nightText } from '../note/words.ts';
+import { nightText } from '../../../core/domain/night-text.ts';
 
 export const categoryWords: Readonly<Record<Category, { label: string; detail: string }>> = {
   shells: { label: 'Shells', detail: 'empty, more than half of an egg' },

@@ -2,7 +2,7 @@ import type { Nest } from '../../../core/domain/nest.ts';
 import type { Night } from '../../../core/domain/night.ts';
 import { commonName } from '../../../core/domain/species.ts';
 import type { NestForecast } from '../../../core/forecast/forecast.ts';
-import { nightText } from '../note/words.ts';
+import { nightText } from '../../../core/domain/night-text.ts';
 
 /** One line of a nest's record; `value` null = not known. */
 export interface NestFact {

@@ -1,6 +1,6 @@
 import { parseNight } from '../../../core/domain/night.ts';
 import type { NestRecord } from '../../../core/log/season-record.ts';
-import { nightText } from '../note/words.ts';
+import { nightText } from '../../../core/domain/night-text.ts';
 import type { NestFact } from './nest-facts.ts';
 
 /** What was recorded of a nest besides visits, one line each: inventories and orientation. */

@@ -1,7 +1,6 @@
-import { type Night, wallClock } from '../../../core/domain/night.ts';
+import { asNight, wallClock } from '../../../core/domain/night.ts';
+import { nightText } from '../../../core/domain/night-text.ts';
 import type { VisitDetails } from '../../../core/domain/visit.ts';
-
-const DAY_MS = 86_400_000;
 
 /** `21:10` on the clocks of a zone. */
 export function hourText(at_ms: number, zone: string): string {
@@ -10,28 +9,9 @@ export function hourText(at_ms: number, zone: string): string {
   return `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
 }
 
-/** `Mon 20 Jul`, the date of a night's evening. */
-export function nightText(night: Night): string {
-  return dateText(night * DAY_MS, 'UTC');
-}
-
 /** `Mon 20 Jul`, the date on the clocks of a zone. */
 export function dateText(at_ms: number, zone: string): string {
-  const { day } = wallClock(at_ms, zone);
-  const date = new Date(day * DAY_MS);
-  const weekday = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'][date.getUTCDay()] ?? '';
-  return `${weekday} ${date.getUTCDate()} ${monthText(date.getUTCMonth())}`;
-}
-
-/** `20 Jul`, the date of a night's evening without the weekday. */
-export function dayMonthText(night: Night): string {
-  return nightText(night).slice(4);
-}
-
-/** Three letters of a month, 0 = January. */
-export function monthText(month: number): string {
-  const months = 'Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec';
-  return months.split(' ')[month] ?? '';
+  return nightText(asNight(wallClock(at_ms, zone).day));
 }
 
 /** `1 h 40 min`, `25 min`. */

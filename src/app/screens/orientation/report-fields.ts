@@ -3,7 +3,7 @@ import { lampWords, readLamp } from '../../../core/domain/lamp.ts';
 import { commonName } from '../../../core/domain/species.ts';
 import type { FactOf, NestRecord } from '../../../core/log/season-record.ts';
 import type { EmergenceTotal } from '../../../core/emergence/emergence-total.ts';
-import { nightText } from '../note/words.ts';
+import { nightText } from '../../../core/domain/night-text.ts';
 import { bearingText } from './orientation-words.ts';
 
 /** One line of the report; null = to be filled in by hand. */

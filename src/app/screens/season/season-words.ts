@@ -3,7 +3,7 @@ import type { Outcome } from '../../../core/season-report/nest-outcome.ts';
 import type { Mishap } from '../../../core/domain/visit.ts';
 import type { SeasonInShort } from '../../../core/season-report/season-in-short.ts';
 import type { SeasonWindow } from '../../../core/season-report/season-window.ts';
-import { dayMonthText } from '../note/words.ts';
+import { dayMonthText } from '../../../core/domain/night-text.ts';
 
 /** The outcomes in the order in which they are told. */
 export const outcomeOrder: readonly Outcome['kind'][] = [

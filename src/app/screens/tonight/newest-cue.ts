@@ -7,7 +7,7 @@ import {
   soundSaid,
 } from '../../../core/domain/visit.ts';
 import type { Moment } from '../../../core/forecast/forecast.ts';
-import { nightText } from '../note/words.ts';
+import { nightText } from '../../../core/domain/night-text.ts';
 
 /** Sounds older than this are not worth a line: scratching comes and goes. */
 const soundFades_nights = 3;
