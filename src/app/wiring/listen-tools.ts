@@ -1,9 +1,5 @@
 import { BrowserClips } from '../../edges/store/clip-shelf.ts';
-import {
-  decodeRecording,
-  microphoneLeave,
-  openMicrophone,
-} from '../../edges/microphone/microphone.ts';
+import { decodeRecording, microphoneLeave, openMicrophone } from '../../edges/device/microphone.ts';
 import { mostClipBytes } from '../state/clips.ts';
 import type { Analyst, ListenTools } from '../state/listen-state.svelte.ts';
 import { ListenAnalyst } from '../workers/listen-analyst.ts';

@@ -1,4 +1,4 @@
-import type { Night } from './night.ts';
+import { type Night, parseNight } from './night.ts';
 
 const DAY_MS = 86_400_000;
 const weekdays = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
@@ -14,6 +14,12 @@ export function nightText(night: Night): string {
 export function dayMonthText(night: Night): string {
   const date = new Date(night * DAY_MS);
   return `${date.getUTCDate()} ${monthText(date.getUTCMonth())}`;
+}
+
+/** `Mon 20 Jul` of a date as it is written in the record; as it is written where it is none. */
+export function dateWords(text: string): string {
+  const night = parseNight(text);
+  return night === null ? text : nightText(night);
 }
 
 /** Three letters of a month, 0 = January. */

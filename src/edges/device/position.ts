@@ -1,11 +1,10 @@
+import { type Leave, leaveFor } from './leave.ts';
+
 /** A position, degrees WGS 84. */
 interface Position {
   readonly latitude_deg: number;
   readonly longitude_deg: number;
 }
-
-/** Whether the device may be asked where it is without a question appearing on the screen. */
-type Leave = 'given' | 'to be asked' | 'refused' | 'not known';
 
 /** A fix older than this is taken anew; one that takes longer is given up. */
 const freshFor_ms = 30_000;
@@ -22,22 +21,7 @@ export interface Locator {
  * Never fails, and asks nothing.
  */
 export async function positionLeave(locator: Locator = deviceLocator()): Promise<Leave> {
-  if (locator.geolocation === null) return 'refused';
-  try {
-    const status = await locator.permissions?.query({ name: 'geolocation' });
-    switch (status?.state) {
-      case 'granted':
-        return 'given';
-      case 'prompt':
-        return 'to be asked';
-      case 'denied':
-        return 'refused';
-      case undefined:
-        return 'not known';
-    }
-  } catch {
-    return 'not known';
-  }
+  return locator.geolocation === null ? 'refused' : leaveFor('geolocation', locator.permissions);
 }
 
 /** Where the device is, only if leave was given before; else null, and no question appears. */

@@ -1,6 +1,5 @@
-import { parseNight } from '../../../core/domain/night.ts';
 import type { NestRecord } from '../../../core/log/season-record.ts';
-import { nightText } from '../../../core/domain/night-text.ts';
+import { dateWords } from '../../../core/domain/night-text.ts';
 import type { NestFact } from './nest-facts.ts';
 
 /** What was recorded of a nest besides visits, one line each: inventories and orientation. */
@@ -8,7 +7,7 @@ export function otherFacts({ inventories, orientations }: NestRecord): readonly 
   const inventory = inventories.map(({ fact: { details } }) => ({
     name: 'inventory',
     value: [
-      dateOf(details.date),
+      dateWords(details.date),
       counted(details.shells, 'shells'),
       counted(details.unhatched, 'unhatched'),
       counted(details.live_in_nest, 'live in nest'),
@@ -20,7 +19,7 @@ export function otherFacts({ inventories, orientations }: NestRecord): readonly 
   const orientation = orientations.map(({ fact: { details } }) => ({
     name: 'orientation',
     value: [
-      dateOf(details.night),
+      dateWords(details.night),
       counted(details.tracks_counted, 'tracks'),
       counted(details.disoriented, 'astray'),
       details.light_source ?? null,
@@ -29,11 +28,6 @@ export function otherFacts({ inventories, orientations }: NestRecord): readonly 
       .join(' · '),
   }));
   return [...inventory, ...orientation];
-}
-
-function dateOf(text: string): string {
-  const night = parseNight(text);
-  return night === null ? text : nightText(night);
 }
 
 function counted(count: number | null | undefined, what: string): string | null {

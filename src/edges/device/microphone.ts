@@ -1,5 +1,5 @@
-/** Whether the microphone may be used without a question appearing on the screen. */
-type Leave = 'given' | 'to be asked' | 'refused' | 'not known';
+import { type Leave, leaveFor } from './leave.ts';
+
 type Problem = 'refused' | 'no microphone' | 'in use elsewhere' | 'not possible here' | 'failed';
 type LeftOn = 'echo cancellation' | 'noise suppression' | 'automatic gain';
 type News = 'unplugged' | 'interrupted' | 'resumed';
@@ -30,24 +30,9 @@ const plainSound: MediaTrackConstraints = {
   autoGainControl: false,
 };
 
-/** Never fails, and asks nothing. Some browsers do not tell. */
+/** Whether the microphone may be used without a question. Never fails, and asks nothing. */
 export async function microphoneLeave(device: SoundDevice = thisDevice()): Promise<Leave> {
-  if (device.devices === null) return 'refused';
-  try {
-    const status = await device.permissions?.query({ name: 'microphone' });
-    switch (status?.state) {
-      case 'granted':
-        return 'given';
-      case 'prompt':
-        return 'to be asked';
-      case 'denied':
-        return 'refused';
-      case undefined:
-        return 'not known';
-    }
-  } catch {
-    return 'not known';
-  }
+  return device.devices === null ? 'refused' : leaveFor('microphone', device.permissions);
 }
 
 /**

@@ -3,7 +3,7 @@ import {
   type SoundDevice,
   microphoneLeave,
   openMicrophone,
-} from '../../../src/edges/microphone/microphone.ts';
+} from '../../../src/edges/device/microphone.ts';
 
 const none: SoundDevice = { devices: null, permissions: null, newContext: null };
 
