@@ -61,6 +61,7 @@ export class ListenState {
   #began_ms = 0;
   #fileNote: string | null = null;
   #clipBlocks: Float32Array[] = [];
+  #clipFrames = 0;
   #clip: { readonly sound: Uint8Array<ArrayBuffer>; readonly seconds: number } | null = null;
 
   #listening = $state.raw<Listening>({ phase: 'not yet' });
@@ -202,7 +203,7 @@ export class ListenState {
 
   /** Records from now on, for `longestClip_s` at most. Nothing is recorded before this. */
   recordClip(): void {
-    this.#clipBlocks = [];
+    this.#emptyClip();
     this.#clip = null;
     this.#clipState = { state: 'recording', seconds: 0 };
   }
@@ -213,7 +214,7 @@ export class ListenState {
   }
 
   discardClip(): void {
-    this.#clipBlocks = [];
+    this.#emptyClip();
     this.#clip = null;
     this.#clipState = { state: 'none' };
   }
@@ -284,25 +285,29 @@ export class ListenState {
 
   #recordBlock(block: Float32Array): void {
     this.#clipBlocks.push(block);
-    const frames = this.#clipBlocks.reduce((sum, { length }) => sum + length, 0);
-    const seconds = frames / this.#rate_hz;
+    this.#clipFrames += block.length;
+    const seconds = this.#clipFrames / this.#rate_hz;
     this.#clipState = { state: 'recording', seconds };
     if (seconds >= longestClip_s) this.#finishClip();
   }
 
   #finishClip(): void {
-    const frames = this.#clipBlocks.reduce((sum, { length }) => sum + length, 0);
-    const samples = new Float32Array(frames);
+    const samples = new Float32Array(this.#clipFrames);
     let at = 0;
     for (const block of this.#clipBlocks) {
       samples.set(block, at);
       at += block.length;
     }
-    this.#clipBlocks = [];
+    this.#emptyClip();
     const sound = writeWav(samples, this.#rate_hz);
-    const seconds = frames / this.#rate_hz;
+    const seconds = samples.length / this.#rate_hz;
     this.#clip = { sound, seconds };
     this.#clipState = { state: 'ready', seconds, bytes: sound.length };
+  }
+
+  #emptyClip(): void {
+    this.#clipBlocks = [];
+    this.#clipFrames = 0;
   }
 
   #end(why: 'stopped' | 'time is up' | 'unplugged'): void {

@@ -1,4 +1,5 @@
 import type { Solver } from '../../core/roster/solver.ts';
+import { keptWith } from './kept-with.ts';
 import { RosterDesk } from './roster-desk.svelte.ts';
 import type { SeasonState } from './season-state.svelte.ts';
 
@@ -7,11 +8,9 @@ export const stepByStep: Solver = {
   solve: () => Promise.resolve({ state: 'failed', message: 'there is none on this device.' }),
 };
 
-const desks = new WeakMap<SeasonState, RosterDesk>();
+const desks = keptWith<SeasonState, RosterDesk>();
 
 /** The roster of a season, the same each time, so that a plan under way outlives a look elsewhere. */
 export function rosterDeskOf(season: SeasonState, solver: Solver): RosterDesk {
-  let desk = desks.get(season);
-  if (desk === undefined) desks.set(season, (desk = new RosterDesk(season, solver)));
-  return desk;
+  return desks(season, '', () => new RosterDesk(season, solver));
 }

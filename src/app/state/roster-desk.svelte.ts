@@ -6,7 +6,7 @@ import { comingNights } from '../../core/forecast/coming-nights.ts';
 import { askRoster, publishedPlacements } from '../../core/roster/ask-roster.ts';
 import { makeRoster } from '../../core/roster/make-roster.ts';
 import { type PlanChange, planChanges } from '../../core/roster/plan-changes.ts';
-import { type Plan, type Roster, placementsOf } from '../../core/roster/plan.ts';
+import { type Plan, type Roster, placementsOf, planOf } from '../../core/roster/plan.ts';
 import { publishedNights } from '../../core/roster/publish.ts';
 import { publishedPlan } from '../../core/roster/published-plan.ts';
 import type { RosterQuestion } from '../../core/roster/roster-question.ts';
@@ -51,8 +51,7 @@ export class RosterDesk {
     const draft = this.#draft?.roster.plan;
     const nights = question.nights.map(({ night }) => night);
     if (draft === undefined) return publishedPlan(this.#season.record, question);
-    const posts = draft.posts.filter(({ night }) => nights.includes(night));
-    return { posts, value: posts.reduce((sum, { value }) => sum + value, 0) };
+    return planOf(draft.posts.filter(({ night }) => nights.includes(night)));
   });
 
   /** Whether odds, people or pins have changed since the plan was made. */

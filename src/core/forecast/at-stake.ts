@@ -1,10 +1,7 @@
 import type { Nest } from '../domain/nest.ts';
 import type { Programme } from '../domain/programme.ts';
-import type { Night } from '../domain/night.ts';
 import { oddsTimes } from '../numerics/odds.ts';
-import { moonAt } from '../sky/moon.ts';
 import { expectedSuccess, hatchlingsOf } from './hatchlings.ts';
-import type { Site } from './site.ts';
 
 /** Share of unattended hatchlings that go astray by light exposure, 0 dark to 3 lamps in view (guess). */
 export const strayByExposure: readonly [number, number, number, number] = [0.05, 0.2, 0.45, 0.7];
@@ -17,9 +14,6 @@ const untoldExposure = 1;
 export const moonOdds = { dark: 1.25, full: 0.6 };
 /** No beach leads all of them astray, or none. */
 const bounds = { least: 0.01, most: 0.95 };
-const HOUR_MS = 3_600_000;
-/** Hours from sunset in which nearly all nests boil. */
-const hoursLooked = 10;
 
 /** What a programme says of how many hatchlings would go astray. */
 export interface StakeSettings {
@@ -33,37 +27,6 @@ export function stakeSettings(programme: Programme): StakeSettings {
     strayByExposure: programme.stray_by_exposure ?? strayByExposure,
     success: programme.expected_success ?? expectedSuccess,
   };
-}
-
-/**
- * How much moonlight there is when nests boil, 0 none to 1 a full moon up all the while: the lit
- * share of the disc, times whether it is up, over the hours of emergence. 0.5 where the place is not
- * known.
- */
-export function moonlightOn(site: Site, night: Night): number {
-  let ofSite = known.get(site);
-  if (ofSite === undefined) known.set(site, (ofSite = new Map<Night, number>()));
-  let light = ofSite.get(night);
-  if (light === undefined) ofSite.set(night, (light = workOutMoonlight(site, night)));
-  return light;
-}
-
-const known = new WeakMap<Site, Map<Night, number>>();
-
-function workOutMoonlight({ place, dusk, hours }: Site, night: Night): number {
-  if (place === null) return 0.5;
-  const { sunset_ms } = dusk(night);
-  const begun = hours(night, false);
-  let light = 0;
-  let all = 0;
-  for (let hour = 0; hour < hoursLooked; hour++) {
-    const from_ms = sunset_ms + hour * HOUR_MS;
-    const share = begun(from_ms + HOUR_MS) - begun(from_ms);
-    const moon = moonAt(place, from_ms + HOUR_MS / 2);
-    all += share;
-    if (moon.altitude_deg > 0) light += share * moon.illuminatedShare;
-  }
-  return all > 0 ? light / all : 0;
 }
 
 /** Share of a nest's hatchlings expected to go astray when nobody is there. */

@@ -1,7 +1,7 @@
 import type { NestId } from '../domain/nest.ts';
 import { type Night, addNights } from '../domain/night.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
-import { hatchlingsAtStake, moonlightOn, stakeSettings } from './at-stake.ts';
+import { hatchlingsAtStake, stakeSettings } from './at-stake.ts';
 import type { SeasonForecast } from './forecast.ts';
 import type { HourCurve } from './hour-of-emergence.ts';
 import { siteOf } from './site.ts';
@@ -30,7 +30,7 @@ export function comingNights(
   const settings = stakeSettings(record.programme);
   return Array.from({ length: count }, (_, ahead): ComingNight => {
     const night = addNights(moment.night, ahead);
-    const moonlight = moonlightOn(site, night);
+    const moonlight = site.moonlight(night);
     const { sunset_ms, sunrise_ms } = site.dusk(night);
     return {
       night,

@@ -4,6 +4,7 @@ import type { SeasonRecord } from '../log/season-record.ts';
 import { sunTimes } from '../sky/sun.ts';
 import type { Place } from '../sky/place.ts';
 import { type Dusk, type HourCurve, hourOfEmergence, untoldDusk } from './hour-of-emergence.ts';
+import { moonlight } from './moonlight.ts';
 
 /** Pairs of sitters out on an evening (site setting). */
 const defaultPairs = 3;
@@ -20,6 +21,8 @@ export interface Site {
   /** Share of boils begun by a moment of a night; a wet evening known of by the weather records. */
   readonly hours: (night: Night, wet: boolean) => HourCurve;
   readonly wetDay: (night: Night) => boolean;
+  /** Moonlight in the hours of emergence, 0 none to 1; 0.5 where the place is not known. */
+  readonly moonlight: (night: Night) => number;
   /** Changes whenever something above does. */
   readonly key: string;
 }
@@ -33,13 +36,9 @@ export function siteOf(record: SeasonRecord): Site {
     const night = parseNight(fact.details.date);
     if (night !== null && (fact.details.rain_mm ?? 0) >= wetDay_mm) wetDays.add(night);
   }
-  const dusks = new Map<Night, Dusk>();
-  const curves = new Map<string, HourCurve>();
-  const dusk = (night: Night): Dusk => {
-    let known = dusks.get(night);
-    if (known === undefined) dusks.set(night, (known = duskOf(place, night, zone)));
-    return known;
-  };
+  const dusk = once((night) => duskOf(place, night, zone));
+  const dry = once((night) => hourOfEmergence(dusk(night), false));
+  const wet = once((night) => hourOfEmergence(dusk(night), true));
   const boilTracks = boilTracksOf(programme);
   return {
     zone,
@@ -47,14 +46,20 @@ export function siteOf(record: SeasonRecord): Site {
     boilTracks,
     pairs: programme.pairs ?? defaultPairs,
     dusk,
-    hours(night, wet) {
-      const key = `${night}|${String(wet)}`;
-      let curve = curves.get(key);
-      if (curve === undefined) curves.set(key, (curve = hourOfEmergence(dusk(night), wet)));
-      return curve;
-    },
+    hours: (night, isWet) => (isWet ? wet : dry)(night),
     wetDay: (night) => wetDays.has(night),
+    moonlight: once((night) => moonlight(place, dusk(night), dry(night))),
     key: JSON.stringify([zone, place, boilTracks, [...wetDays].sort()]),
+  };
+}
+
+/** The same, worked out once for each night. */
+function once<Value>(of: (night: Night) => Value): (night: Night) => Value {
+  const known = new Map<Night, Value>();
+  return (night) => {
+    let value = known.get(night);
+    if (value === undefined) known.set(night, (value = of(night)));
+    return value;
   };
 }
 

@@ -1,6 +1,6 @@
 import { type Night, addNights } from '../domain/night.ts';
 import type { SeasonRecord } from '../log/season-record.ts';
-import { hatchlingsAtStake, moonlightOn, stakeSettings } from './at-stake.ts';
+import { hatchlingsAtStake, stakeSettings } from './at-stake.ts';
 import { type Placement, checkValue } from './check-value.ts';
 import type {
   Moment,
@@ -53,7 +53,7 @@ export function forecastSeason(
   inside.sort((a, b) => b.pTonight - a.pTonight || byName(a.work, b.work));
   const site = memory.siteOf(record);
   const { pairs } = site;
-  const moonlight = moonlightOn(site, moment.night);
+  const moonlight = site.moonlight(moment.night);
   const settings = stakeSettings(record.programme);
   const chances = inside.map((entry) => entry.pTonight);
   const placement: Placement = {

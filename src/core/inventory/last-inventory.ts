@@ -3,9 +3,7 @@ import type { InventoryDetails } from '../domain/inventory.ts';
 import type { NestRecord } from '../log/season-record.ts';
 
 /** The inventory of a nest with the latest date, the one recorded last where two share it. */
-export function lastInventory({
-  inventories,
-}: Pick<NestRecord, 'inventories'>): {
+export function lastInventory({ inventories }: Pick<NestRecord, 'inventories'>): {
   readonly date: Night;
   readonly details: InventoryDetails;
 } | null {

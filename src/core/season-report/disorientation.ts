@@ -1,6 +1,5 @@
 import { lampWords, readLamp } from '../domain/lamp.ts';
 import { type Night, parseNight } from '../domain/night.ts';
-import { moonlightOn } from '../forecast/at-stake.ts';
 import { siteOf } from '../forecast/site.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
 import { type SeasonWindow, isWithin, placedOf } from './season-window.ts';
@@ -77,7 +76,7 @@ function moonWords(record: SeasonRecord): (night: Night, noted: string | null) =
   const site = siteOf(record);
   return (night, noted) => {
     if (site.place === null) return noted ?? 'not known';
-    const light = moonlightOn(site, night);
+    const light = site.moonlight(night);
     return light < moonlitFrom ? 'dark' : light < brightFrom ? 'some moonlight' : 'bright moon';
   };
 }

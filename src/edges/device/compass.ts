@@ -1,3 +1,5 @@
+import { turn_deg } from '../../core/numerics/angle.ts';
+
 /** Where the top of the phone points, degrees clockwise from magnetic north. */
 interface Reading {
   readonly magnetic_deg: number;
@@ -81,14 +83,12 @@ function readingOf(event: HeadingEvent, pageTurn_deg: number): Reading | null {
   const { webkitCompassHeading: heading, webkitCompassAccuracy: accuracy } = event;
   if (typeof heading === 'number' && Number.isFinite(heading)) {
     const accuracy_deg = typeof accuracy === 'number' && accuracy >= 0 ? accuracy : null;
-    return { magnetic_deg: turned(heading + pageTurn_deg), accuracy_deg };
+    return { magnetic_deg: turn_deg(heading + pageTurn_deg), accuracy_deg };
   }
   if (!event.absolute || event.alpha === null) return null;
   // The angle counts anticlockwise from north (Device Orientation Event specification, W3C).
-  return { magnetic_deg: turned(360 - event.alpha + pageTurn_deg), accuracy_deg: null };
+  return { magnetic_deg: turn_deg(360 - event.alpha + pageTurn_deg), accuracy_deg: null };
 }
-
-const turned = (deg: number): number => ((deg % 360) + 360) % 360;
 
 function browserDevice(): CompassDevice {
   const hasSensor = typeof window !== 'undefined' && 'DeviceOrientationEvent' in window;

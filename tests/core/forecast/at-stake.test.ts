@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import {
   hatchlingsAtStake,
-  moonlightOn,
   stakeSettings,
   strayShare,
 } from '../../../src/core/forecast/at-stake.ts';
@@ -18,12 +17,12 @@ const site = siteOf(
 describe('moonlight in the hours of emergence', () => {
   // New moon 12 August 17:37 UTC, full moon 28 August 04:18 UTC 2026 (facts.md, L8).
   test('is none at new moon and nearly all of it at full moon', () => {
-    expect(moonlightOn(site, night('2026-08-12'))).toBeLessThan(0.02);
-    expect(moonlightOn(site, night('2026-08-27'))).toBeGreaterThan(0.85);
+    expect(site.moonlight(night('2026-08-12'))).toBeLessThan(0.02);
+    expect(site.moonlight(night('2026-08-27'))).toBeGreaterThan(0.85);
   });
 
   test('is taken as half where nobody knows the place', () => {
-    expect(moonlightOn(siteOf(new SeasonBuilder().record()), night('2026-08-12'))).toBe(0.5);
+    expect(siteOf(new SeasonBuilder().record()).moonlight(night('2026-08-12'))).toBe(0.5);
   });
 });
 

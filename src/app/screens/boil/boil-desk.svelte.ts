@@ -133,12 +133,11 @@ export class BoilDesk {
   async end(): Promise<boolean> {
     const zone = this.#season.zone;
     const to_ms = this.#season.clock.read_ms();
-    const isNothing = this.#emerged === 0 && this.#note !== null;
-    const isKept = isNothing
-      ? this.#told(
-          await this.#season.withdraw(this.#note ?? ('' as EventId), 'nothing was counted'),
-        )
-      : await this.#keep({ ...this.#details(), watched_to: formatInstant(to_ms, zone) });
+    const note = this.#note;
+    const isKept =
+      this.#emerged === 0 && note !== null
+        ? this.#told(await this.#season.withdraw(note, 'nothing was counted'))
+        : await this.#keep({ ...this.#details(), watched_to: formatInstant(to_ms, zone) });
     if (!isKept) return false;
     this.#stopTimer();
     this.#note = null;

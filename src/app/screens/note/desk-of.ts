@@ -1,17 +1,19 @@
 import type { DeviceSettings } from '../../state/device-settings.svelte.ts';
+import { keptWith } from '../../state/kept-with.ts';
 import type { SeasonState, Written } from '../../state/season-state.svelte.ts';
 import { type Kept, NoteDesk, type NoteKeeper } from './note-desk.svelte.ts';
 
-const desks = new WeakMap<SeasonState, NoteDesk>();
+const desks = keptWith<SeasonState, NoteDesk>();
 
 /** The desk of a season: the same one every time, so that what was not saved outlives the screen. */
 export function deskOf(season: SeasonState, settings: DeviceSettings): NoteDesk {
-  const held = desks.get(season);
-  if (held !== undefined) return held;
+  return desks(season, '', () => newDesk(season, settings));
+}
+
+function newDesk(season: SeasonState, settings: DeviceSettings): NoteDesk {
   const observer = () => ({ name: settings.now.author, experience: settings.now.experience });
   const desk = new NoteDesk(keeperOf(season), season.clock, observer);
   desk.add({ instrument: settings.now.instrument });
-  desks.set(season, desk);
   return desk;
 }
 

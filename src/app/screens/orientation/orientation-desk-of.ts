@@ -1,9 +1,10 @@
 import type { NestId } from '../../../core/domain/nest.ts';
 import type { Night } from '../../../core/domain/night.ts';
+import { keptWith } from '../../state/kept-with.ts';
 import type { SeasonState } from '../../state/season-state.svelte.ts';
 import { OrientationDesk } from './orientation-desk.svelte.ts';
 
-const desks = new WeakMap<SeasonState, Map<string, OrientationDesk>>();
+const desks = keptWith<SeasonState, OrientationDesk>();
 
 /** The desk of a nest: the same one every time while its season is open. */
 export function orientationDeskOf(
@@ -12,9 +13,5 @@ export function orientationDeskOf(
   night: Night,
   zoneSeaward_deg: number | null,
 ): OrientationDesk {
-  const held = desks.get(season) ?? new Map<string, OrientationDesk>();
-  desks.set(season, held);
-  const desk = held.get(nest) ?? new OrientationDesk(season, nest, night, zoneSeaward_deg);
-  held.set(nest, desk);
-  return desk;
+  return desks(season, nest, () => new OrientationDesk(season, nest, night, zoneSeaward_deg));
 }

@@ -2,6 +2,7 @@ import { type Lamp, lampText, lampWords } from '../../../core/domain/lamp.ts';
 import type { NestId } from '../../../core/domain/nest.ts';
 import { type Night, formatNight } from '../../../core/domain/night.ts';
 import type { OrientationDetails } from '../../../core/domain/orientation.ts';
+import { turn_deg } from '../../../core/numerics/angle.ts';
 import type { SeasonState } from '../../state/season-state.svelte.ts';
 
 /** What the dial's pointer is taken as. */
@@ -94,7 +95,7 @@ export class OrientationDesk {
   /** Turns the pointer by some degrees. */
   turn(by_deg: number): void {
     if (this.#pointer_deg === null) return;
-    this.#pointer_deg = (((this.#pointer_deg + by_deg) % 360) + 360) % 360;
+    this.#pointer_deg = turn_deg(this.#pointer_deg + by_deg);
   }
 
   /** Takes the pointer's bearing as what it is aimed at; a lamp is added with its kind and colour. */
