@@ -7,6 +7,7 @@
 //   edges/*
 //   core/season-report
 //   core/forecast, core/roster, core/exchange
+//   core/replication
 //   core/log, core/inference, core/thermal, core/acoustics, core/sky, core/orientation,
 //   core/emergence, core/inventory, core/invented-season
 //   core/domain
@@ -105,6 +106,12 @@ const MAY_IMPORT = [
     ],
     'A season is told from its record and its odds; nothing is calculated from what is told.',
     'Give back a value; the screens and core/exchange show it.',
+  ],
+  [
+    'core/replication',
+    ['core/log', ...FIELD],
+    'Two records become one, whatever carries the events between them.',
+    'State what is needed of a hub as an interface; edges/hub speaks to it.',
   ],
   [
     'core/roster',

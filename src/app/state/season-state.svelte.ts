@@ -42,6 +42,7 @@ import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log
 import { fold, foldOn } from '../../core/log/fold.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { type EventBody, tryWriteEvent } from '../../core/log/write-event.ts';
+import { writtenAfter_ms } from '../../core/log/written-after.ts';
 import type { ArchiveInShort, Learned } from '../workers/learned.ts';
 import type { Clock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
@@ -256,7 +257,7 @@ export class SeasonState {
   async write(body: EventBody, at_ms = this.clock.read_ms()): Promise<Written> {
     const { author, device } = this.#tools.settings.now;
     const written = tryWriteEvent(body, {
-      now_ms: this.clock.read_ms(),
+      now_ms: writtenAfter_ms(this.#record, body, this.clock.read_ms()),
       at_ms,
       random: this.#tools.random(),
       author: author ?? '',

@@ -15,5 +15,6 @@ export const commandTable: Readonly<Record<string, () => Promise<Command>>> = {
   orientation: async () => (await import('./orientation.ts')).orientation,
   inventory: async () => (await import('./inventory.ts')).inventory,
   simulate: async () => (await import('./simulate.ts')).simulate,
+  sync: async () => (await import('./sync.ts')).sync,
   listen: async () => (await import('./listen.ts')).listen,
 };

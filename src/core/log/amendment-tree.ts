@@ -8,6 +8,19 @@ export function isAmending(event: SeasonEvent): event is AmendingEvent {
   return event.kind === 'corrected' || event.kind === 'withdrawn';
 }
 
+/** Amendments by the event each speaks of. */
+export function byTarget(
+  events: readonly AmendingEvent[],
+): ReadonlyMap<string, readonly AmendingEvent[]> {
+  const map = new Map<string, AmendingEvent[]>();
+  for (const event of events) {
+    const list = map.get(event.target);
+    if (list === undefined) map.set(event.target, [event]);
+    else list.push(event);
+  }
+  return map;
+}
+
 /**
  * Every amendment that speaks of an event, directly or through another amendment, each before
  * those that speak of it. Each amendment has one target, so from a fact this is a tree, never a ring.

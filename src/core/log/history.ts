@@ -1,10 +1,10 @@
 import { parseInstant } from '../domain/instant.ts';
 import type { SeasonEvent } from '../domain/event.ts';
-import { isAmending, treeOf } from './amendment-tree.ts';
+import { byTarget, isAmending, treeOf } from './amendment-tree.ts';
 import { valuesOf } from './correct.ts';
 import { inOrderOfWriting } from './order.ts';
 import { saysTheSame } from './same-event.ts';
-import type { AmendingEvent, Fact, SeasonRecord, Standing } from './season-record.ts';
+import type { Fact, SeasonRecord, Standing } from './season-record.ts';
 import { standing } from './standing.ts';
 
 /** One value of a fact before and after; undefined = nothing was said. */
@@ -73,14 +73,4 @@ function changesBetween(before: Fact, after: Fact): readonly Change[] {
   return [...new Set([...Object.keys(old), ...Object.keys(now)])]
     .filter((field) => !saysTheSame(old[field], now[field]))
     .map((field) => ({ field, from: old[field], to: now[field] }));
-}
-
-function byTarget(events: readonly AmendingEvent[]): ReadonlyMap<string, readonly AmendingEvent[]> {
-  const map = new Map<string, AmendingEvent[]>();
-  for (const event of events) {
-    const list = map.get(event.target);
-    if (list === undefined) map.set(event.target, [event]);
-    else list.push(event);
-  }
-  return map;
 }
