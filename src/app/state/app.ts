@@ -9,6 +9,7 @@ import type { OddsReplay } from './odds-replay.svelte.ts';
 import type { PositionFinder } from './position-finder.ts';
 import type { Router } from './router.svelte.ts';
 import type { Seasons } from './seasons.svelte.ts';
+import type { Sharing } from './sharing.svelte.ts';
 import type { StorageGauge } from './storage-gauge.ts';
 
 /** What every screen may use besides the season that is open. */
@@ -21,6 +22,8 @@ export interface App {
   readonly oddsReplay: OddsReplay;
   readonly files: FileDesk;
   readonly storage: StorageGauge;
+  /** Missing where no hub can be spoken to. */
+  readonly sharing?: Sharing;
   /** Missing where there can be no compass. */
   readonly compass?: Compass;
   /** Missing where nothing can tell where the device is. */

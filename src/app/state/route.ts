@@ -4,6 +4,7 @@ export const programmeParts = [
   'people',
   'import',
   'backup',
+  'devices',
   'finished',
   'defaults',
   'cautions',
@@ -17,6 +18,8 @@ export type RosterPart = (typeof rosterParts)[number];
 /** Where in the app somebody is. A new screen adds its line here, in `readRoute` and `hashOf`. */
 export type Route =
   | { readonly screen: 'welcome' }
+  /** `invitation` is what a lead's link holds: a secret that is used once. */
+  | { readonly screen: 'join'; readonly invitation: string }
   | { readonly screen: 'tonight' }
   /** `nest` null: the nest is still to be chosen. */
   | { readonly screen: 'note'; readonly nest: string | null }
@@ -41,6 +44,8 @@ export function readRoute(hash: string): Route {
   switch (screen) {
     case 'welcome':
       return { screen };
+    case 'join':
+      return { screen, invitation: first ?? '' };
     case 'note':
       return { screen, nest: first ?? null };
     case 'nest':
@@ -74,6 +79,8 @@ export function hashOf(route: Route): string {
     case 'register':
     case 'season':
       return `#/${route.screen}`;
+    case 'join':
+      return `#/join/${encodeURIComponent(route.invitation)}`;
     case 'note':
       return route.nest === null ? '#/note' : `#/note/${encodeURIComponent(route.nest)}`;
     case 'nest': {

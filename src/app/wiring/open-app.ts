@@ -14,12 +14,14 @@ import { Notices } from '../state/notices.svelte.ts';
 import { OddsReplay } from '../state/odds-replay.svelte.ts';
 import { Router } from '../state/router.svelte.ts';
 import { Seasons } from '../state/seasons.svelte.ts';
+import { Sharing } from '../state/sharing.svelte.ts';
 import { browserFiles } from './browser-files.ts';
 import { deviceTime } from './device-time.ts';
 import { rememberForFirstPaint } from './first-paint-memory.ts';
 import { hashAddress } from './hash-address.ts';
 import { replayInWorker } from './replay-worker.ts';
 import { seasonShelf } from './season-shelf.ts';
+import { sharingTools } from './sharing-tools.ts';
 import { keepOnDevice } from './service-worker.ts';
 import { forecasterWorker } from './forecaster-worker.ts';
 
@@ -77,6 +79,7 @@ export function openApp(): App {
     seasons,
     oddsReplay: new OddsReplay(replayInWorker),
     files: browserFiles,
+    sharing: new Sharing(sharingTools(settings), settings),
     compass: new DeviceCompass(),
     position: {
       leave: () => positionLeave(),

@@ -35,13 +35,13 @@ export const sync: Command = {
       io.err(`${opened}\n`);
       return 1;
     }
-    let gap_ms: number | null = null;
+    const clock: { gap_ms: number | null } = { gap_ms: null };
     const hub = new HttpHub({
       address,
       key: opened.key,
       now_ms: io.now_ms,
-      clockGap: (found_ms) => {
-        gap_ms = found_ms;
+      clockGap: (gap_ms) => {
+        clock.gap_ms = gap_ms;
       },
     });
     const log = await openJsonLinesLog(path, { say: (message) => io.err(`${message}\n`) });
@@ -50,7 +50,9 @@ export const sync: Command = {
     await shelf.save();
     await log.close();
     const { problem, sent, received, waiting, refused } = done;
-    if (gap_ms !== null) io.err(`The clock of this machine is ${clockGapText(gap_ms)}.\n`);
+    if (clock.gap_ms !== null) {
+      io.err(`The clock of this machine is ${clockGapText(clock.gap_ms)}.\n`);
+    }
     if (problem !== null) io.err(`${problem.message}\n`);
     if (values.json === true) {
       const told = refused.map(({ id, reason }) => ({ id, reason }));

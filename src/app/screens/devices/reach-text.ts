@@ -1,0 +1,47 @@
+import type { Reach } from '../../state/sharing.svelte.ts';
+
+const grouped = (count: number): string => count.toLocaleString('en');
+
+/** How it stands with the hub, in the two or three words that fit at the top of the screen. */
+export function reachInShort(reach: Reach, waiting: number): string {
+  switch (reach.state) {
+    case 'alone':
+      return 'This device only';
+    case 'shut out':
+      return 'Shut out';
+    case 'catching up': {
+      const { progress } = reach;
+      if (progress === null || progress.of < 2) return 'Catching up';
+      return `${grouped(progress.done)} of ${grouped(progress.of)}`;
+    }
+    case 'up to date':
+    case 'waiting':
+      if (waiting > 0) return `${grouped(waiting)} waiting`;
+      return reach.state === 'waiting' ? 'No reception' : 'Up to date';
+  }
+}
+
+/** The same as a sentence, for whoever asks or listens. */
+export function reachInFull(reach: Reach, waiting: number, refused: number): string {
+  const held =
+    waiting === 0
+      ? 'No note of this device is waiting'
+      : `${grouped(waiting)} ${waiting === 1 ? 'entry of this device waits' : 'entries of this device wait'}`;
+  const not = refused === 0 ? '' : ` The hub did not take ${grouped(refused)}: see below.`;
+  switch (reach.state) {
+    case 'alone':
+      return 'The record is on this device only.';
+    case 'shut out':
+      return `${reach.message} What is on this device stays here.`;
+    case 'catching up': {
+      const { progress } = reach;
+      if (progress === null) return `Catching up with the hub.${not}`;
+      const verb = progress.phase === 'sending' ? 'sent' : 'received';
+      return `Catching up: ${grouped(progress.done)} of ${grouped(progress.of)} ${verb}.${not}`;
+    }
+    case 'up to date':
+      return waiting === 0 ? `Up to date with the hub.${not}` : `${held}; it goes out now.${not}`;
+    case 'waiting':
+      return `${reach.problem.message} ${held}; tried again by itself.${not}`;
+  }
+}
