@@ -36,12 +36,12 @@ export const SECURITY_HEADERS = {
   'Cross-Origin-Resource-Policy': 'same-origin',
   'Permissions-Policy': [
     'microphone=(self)',
+    'camera=(self)',
     'geolocation=(self)',
     'screen-wake-lock=(self)',
     'accelerometer=(self)',
     'gyroscope=(self)',
     'magnetometer=(self)',
-    'camera=()',
     'payment=()',
     'usb=()',
     'bluetooth=()',

@@ -1,4 +1,5 @@
 import type { Solver } from '../../core/roster/solver.ts';
+import type { CodeReader } from './code-reader.ts';
 import type { Compass } from './compass.ts';
 import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
@@ -30,6 +31,8 @@ export interface App {
   readonly position?: PositionFinder;
   /** What listening needs, read when first gone to. Missing where there can be no microphone. */
   readonly listen?: () => Promise<ListenTools>;
+  /** Reads codes by the camera, fetched when first gone to. Missing where there can be no camera. */
+  readonly codeReader?: () => Promise<CodeReader>;
   /** Solves rosters; where it is missing they are made step by step. */
   readonly solver?: Solver;
   /** Keeps the switch and the dark hours to come where the first paint finds them. */

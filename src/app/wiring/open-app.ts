@@ -87,6 +87,7 @@ export function openApp(): App {
       ask: () => askPosition(),
     },
     listen: async () => (await import('./listen-tools.ts')).listenTools,
+    codeReader: async () => (await import('./code-reader.ts')).codeReader,
     solver: browserSolver(),
     storage: { ask: () => storageState(), persist: () => askToPersist() },
     rememberDark,

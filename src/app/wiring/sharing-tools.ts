@@ -5,7 +5,7 @@ import type { Joined, SharingTools } from '../state/sharing-tools.ts';
 /** What speaks to a hub is read when there is one. */
 const hubParts = async () => {
   const [{ BrowserReplicas }, { HttpHub }] = await Promise.all([
-    import('../../edges/hub/browser-replica.ts'),
+    import('../../edges/store/browser-replicas.ts'),
     import('../../edges/hub/http-hub.ts'),
   ]);
   return { replicas: new BrowserReplicas(), HttpHub };
