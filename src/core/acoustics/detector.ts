@@ -1,6 +1,7 @@
 import { analysisRate_hz, frameHop, frameStep_s, framesPerSecond } from './analysis-rate.ts';
 import { bandCount, bandPowers, binsIn, firstScratchBand } from './bands.ts';
 import { longFeatures, longFrame } from './features.ts';
+import { DropListener, type Knock } from './drops.ts';
 import { type Stretch, StepListener } from './footsteps.ts';
 import { GainWatch } from './gain-watch.ts';
 import { HeardFrames } from './heard-frames.ts';
@@ -12,12 +13,13 @@ import { Pitch, type Voicing } from './pitch.ts';
 import { type Reading } from './reading.ts';
 import { Resampler } from './resample.ts';
 import { RiseMeter } from './rise.ts';
+import { widthOf } from './onset-width.ts';
 import { ShortFrames } from './short-frames.ts';
 import { SignalWatch } from './signal-faults.ts';
 import { smoothness } from './tonality.ts';
 import { type Sustained, sustainedSound } from './sustained.ts';
 import { Tally } from './tally.ts';
-import { type Texture, TextureMeter, block_s } from './texture.ts';
+import { type Texture, TextureMeter, block_s, quantileOf } from './texture.ts';
 
 /** Frames from which the floor is first estimated: one second. */
 const firstFrames = framesPerSecond;
@@ -33,6 +35,7 @@ const mostVoiceWalking = 0.2;
 const dullStep_db = 1.5;
 /** Sudden sounds are counted over this time. */
 const sudden_s = 8;
+const leastKnocks = 8;
 /** Weight of the newest long frame in the running means: some two seconds. */
 const slowly = 0.015;
 
@@ -62,10 +65,12 @@ export class Detector {
   readonly #frames = new HeardFrames();
   readonly #pitch = new Pitch(longFrame);
   readonly #steps = new StepListener();
+  readonly #drops = new DropListener();
   readonly #gain = new GainWatch();
   readonly #tally = new Tally();
   readonly #long = new Float64Array(longFrame);
   #longFilled = 0;
+  #isOther = false;
   #level_dbfs = -140;
   #voicing: Voicing = { whole: 0, low: 0 };
   #voiceShare = 0;
@@ -81,6 +86,7 @@ export class Detector {
     | null = [];
   #waiting: Onset[] = [];
   #sudden: number[] = [];
+  #knocks: Knock[] = [];
   #trace: TracePoint[] = [];
   #point = { frames: 0, level: 0, floor: 0 };
   #pendingSamples: Float64Array = new Float64Array(0);
@@ -93,7 +99,7 @@ export class Detector {
 
   /** Takes the next samples, mono, -1 to 1, any number of them; what is no number counts as silence. */
   push(input: Float32Array): void {
-    const samples = input.every(Number.isFinite)
+    const samples = isSound(input)
       ? input
       : input.map((sample) => (Number.isFinite(sample) ? sample : 0));
     this.#signal.push(samples);
@@ -155,9 +161,13 @@ export class Detector {
     this.#longFilled += samples.length;
     if (this.#longFilled < longFrame) return;
     this.#voicing = this.#pitch.voicing(this.#long);
-    const features = longFeatures(Float32Array.from(this.#long));
-    this.#level_dbfs = decibels((features?.rms ?? 0) ** 2);
-    this.#tally.long(features);
+    this.#isOther = !this.#isOther;
+    if (this.#isOther) {
+      // Every other long frame: for these those that do not overlap are enough.
+      const features = longFeatures(Float32Array.from(this.#long));
+      this.#level_dbfs = decibels((features?.rms ?? 0) ** 2);
+      this.#tally.long(features);
+    }
     this.#long.copyWithin(0, longFrame / 2);
     this.#longFilled = longFrame / 2;
   }
@@ -217,7 +227,8 @@ export class Detector {
 
   #judge(onset: Onset): void {
     const traits = traitsOf(this.#frames, onset.frame);
-    const verdict: Verdict = judgeOnset(onset, traits, this.#fine_db);
+    const width_s = widthOf(this.#texture, onset.frame);
+    const verdict: Verdict = judgeOnset(onset, traits, width_s, this.#fine_db);
     this.#gain.follow(this.#frames, onset.frame, traits.peak_db);
     const isStep = traits.voiceNear < mostVoiceWalking;
     if (isStep) this.#sudden.push(onset.at_s);
@@ -228,6 +239,12 @@ export class Detector {
         })
       : null;
     if (walk !== null) this.#tally.excludeWalk(walk);
+    if (verdict !== 'voice' && verdict !== 'thump' && verdict !== 'faint') {
+      const knock = { at_s: onset.at_s, width_s };
+      this.#knocks.push(knock);
+      const drops = this.#drops.follow(knock);
+      if (drops !== null) this.#tally.excludeDrops(drops);
+    }
     this.#tally.judged(verdict, onset.at_s, traits.over_db, traits.length_s);
   }
 
@@ -239,9 +256,17 @@ export class Detector {
       voiceShare: this.#voiceShare,
       smooth: this.#smooth,
       bright_db: this.#bright_db,
+      width_s: this.#usualWidth(to_s),
       onsets_per_min: (this.#sudden.length * 60) / sudden_s,
     });
     this.#tally.block(sustained, texture, { from_s: to_s - block_s, to_s });
+  }
+
+  /** Median width of the sudden sounds of the last seconds. */
+  #usualWidth(to_s: number): number | null {
+    this.#knocks = this.#knocks.filter(({ at_s }) => at_s > to_s - sudden_s);
+    const widths = this.#knocks.map(({ width_s }) => width_s);
+    return widths.length < leastKnocks ? null : quantileOf(widths, 0.5);
   }
 
   #draw(powers: Float64Array): void {
@@ -261,6 +286,13 @@ export class Detector {
     });
     this.#point = { frames: 0, level: 0, floor: 0 };
   }
+}
+
+/** Whether all samples are numbers: anything else would make their sum one that is none. */
+function isSound(samples: Float32Array): boolean {
+  let sum = 0;
+  for (let n = 0; n < samples.length; n++) sum += samples[n]! * 0;
+  return sum === 0;
 }
 
 /** White noise of full power has mean power 1 in each of these bins. */

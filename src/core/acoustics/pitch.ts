@@ -4,6 +4,8 @@ import { analysisRate_hz } from './analysis-rate.ts';
 /** Fundamentals of voices, Hz (common practice, no source). */
 const lowestVoice_hz = 75;
 const highestVoice_hz = 420;
+const shortestLag = Math.floor(analysisRate_hz / highestVoice_hz);
+const longestLag = Math.ceil(analysisRate_hz / lowestVoice_hz);
 
 /** Most partials of voices lie here; the trills of insects lie above, the ring of a thump below. */
 const voiceBand_hz = [200, 1500] as const;
@@ -27,8 +29,10 @@ export class Pitch {
   readonly #windowCorrelation: Float64Array;
   readonly #input: Float64Array;
   readonly #spectrum: Float64Array;
-  readonly #power: Float64Array;
   readonly #correlation: Float64Array;
+  /** By lag, up to a little more than the longest looked at. */
+  readonly #whole: Float64Array;
+  readonly #low: Float64Array;
 
   /** For frames of `length` samples, a power of two. */
   constructor(length: number) {
@@ -36,34 +40,32 @@ export class Pitch {
     this.#fft = new FFT(this.#size);
     this.#input = new Float64Array(this.#size);
     this.#spectrum = new Float64Array(2 * this.#size);
-    this.#power = new Float64Array(this.#size);
     this.#correlation = new Float64Array(2 * this.#size);
+    this.#whole = new Float64Array(longestLag + 2);
+    this.#low = new Float64Array(longestLag + 2);
     this.#window = Float64Array.from(
       { length },
       (_, n) => 0.5 - 0.5 * Math.cos((2 * Math.PI * (n + 0.5)) / length),
     );
-    this.#transform(this.#window);
-    this.#windowCorrelation = this.#correlate(0, analysisRate_hz / 2).slice();
+    this.#transform(new Float64Array(length).fill(1));
+    this.#correlate();
+    this.#windowCorrelation = this.#whole.slice();
   }
 
   /** `samples` must be as many as the constructor was told. */
   voicing(samples: Float64Array): Voicing {
-    this.#transform(this.#window.map((weight, n) => weight * samples[n]!));
-    return {
-      whole: this.#highest(this.#correlate(0, analysisRate_hz / 2)),
-      low: this.#highest(this.#correlate(...voiceBand_hz)),
-    };
+    this.#transform(samples);
+    this.#correlate();
+    return { whole: this.#highest(this.#whole), low: this.#highest(this.#low) };
   }
 
   #highest(correlation: Float64Array): number {
     const energy = correlation[0]!;
     if (energy <= 0) return 0;
-    const shortest = Math.floor(analysisRate_hz / highestVoice_hz);
-    const longest = Math.ceil(analysisRate_hz / lowestVoice_hz);
     const own = this.#windowCorrelation;
     let best = 0;
     // A lag counts only as a peak: the slope of a slow rumble is no pitch.
-    for (let lag = shortest; lag <= longest; lag++) {
+    for (let lag = shortestLag; lag <= longestLag; lag++) {
       const here = correlation[lag]!;
       if (here < correlation[lag - 1]! || here < correlation[lag + 1]!) continue;
       best = Math.max(best, ((here / energy) * own[0]!) / own[lag]!);
@@ -72,26 +74,32 @@ export class Pitch {
   }
 
   #transform(samples: Float64Array): void {
-    this.#input.fill(0);
-    this.#input.set(samples);
+    for (let n = 0; n < samples.length; n++) this.#input[n] = samples[n]! * this.#window[n]!;
     this.#fft.realTransform(this.#spectrum, this.#input);
-    this.#fft.completeSpectrum(this.#spectrum);
-    for (let k = 0; k < this.#size; k++) {
-      this.#power[k] = this.#spectrum[2 * k]! ** 2 + this.#spectrum[2 * k + 1]! ** 2;
-    }
   }
 
-  /** Autocorrelation by lag of what lies in a band, through the power spectrum. */
-  #correlate(from_hz: number, to_hz: number): Float64Array {
-    const from = (from_hz * this.#size) / analysisRate_hz;
-    const to = (to_hz * this.#size) / analysisRate_hz;
-    for (let k = 0; k < this.#size; k++) {
-      const bin = Math.min(k, this.#size - k);
-      this.#spectrum[2 * k] = bin >= from && bin <= to ? this.#power[k]! : 0;
-      this.#spectrum[2 * k + 1] = 0;
+  /**
+   * Autocorrelations by lag, through the power spectrum: of the whole, and of the band of voices. Both
+   * are real and even, so one transform gives them as its real and its imaginary part.
+   */
+  #correlate(): void {
+    const spectrum = this.#spectrum;
+    const half = this.#size / 2;
+    const from = (voiceBand_hz[0] * this.#size) / analysisRate_hz;
+    const to = (voiceBand_hz[1] * this.#size) / analysisRate_hz;
+    for (let k = 0; k <= half; k++) {
+      const power = spectrum[2 * k]! ** 2 + spectrum[2 * k + 1]! ** 2;
+      const inBand = k >= from && k <= to ? power : 0;
+      const mirror = (this.#size - k) % this.#size;
+      spectrum[2 * k] = power;
+      spectrum[2 * k + 1] = inBand;
+      spectrum[2 * mirror] = power;
+      spectrum[2 * mirror + 1] = inBand;
     }
-    this.#fft.inverseTransform(this.#correlation, this.#spectrum);
-    for (let k = 0; k < this.#size; k++) this.#correlation[k] = this.#correlation[2 * k]!;
-    return this.#correlation;
+    this.#fft.transform(this.#correlation, spectrum);
+    for (let lag = 0; lag < this.#whole.length; lag++) {
+      this.#whole[lag] = this.#correlation[2 * lag]!;
+      this.#low[lag] = this.#correlation[2 * lag + 1]!;
+    }
   }
 }

@@ -16,7 +16,7 @@ export interface Reading {
   /** Seconds that counted: without footsteps, rain and the like. */
   readonly usable_s: number;
   readonly events: readonly HeardEvent[];
-  /** Null while nothing counted. */
+  /** Corrected for those that hide behind another. Null while nothing counted. */
   readonly scratch_per_min: number | null;
   readonly active_share: number | null;
   /** Median height of the events over the noise floor, dB; 0 when there was none. */

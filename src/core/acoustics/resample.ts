@@ -48,25 +48,37 @@ export class Resampler {
     const end = this.#gone + held.length - this.#reach;
     const count = Math.max(0, Math.ceil(end / this.#step - this.#made));
     const output = new Float64Array(count);
-    for (let k = 0; k < count; k++) output[k] = this.#at(held, (this.#made + k) * this.#step);
+    const width = 2 * this.#reach;
+    for (let k = 0; k < count; k++) {
+      const position = (this.#made + k) * this.#step;
+      const base = Math.floor(position);
+      const row = Math.round((position - base) * phases) * width;
+      const first = base - this.#reach + 1 - this.#gone;
+      output[k] = weighted(held, first, this.#kernel, row, width);
+    }
     this.#made += count;
     const keepFrom = Math.max(0, Math.floor(this.#made * this.#step) - this.#reach - this.#gone);
     this.#held = held.slice(keepFrom);
     this.#gone += keepFrom;
     return output;
   }
+}
 
-  #at(held: Float64Array, position: number): number {
-    const reach = this.#reach;
-    const base = Math.floor(position);
-    const phase = Math.round((position - base) * phases);
-    const first = base - reach + 1 - this.#gone;
-    const width = 2 * reach;
-    const row = phase * width;
-    let sum = 0;
-    for (let tap = 0; tap < width; tap++) sum += held[first + tap]! * this.#kernel[row + tap]!;
-    return sum;
+/** Sum of `width` samples, an even number, by their weights. */
+function weighted(
+  samples: Float64Array,
+  first: number,
+  weights: Float64Array,
+  row: number,
+  width: number,
+): number {
+  // Two sums side by side: the processor need not wait for one addition to begin the next.
+  let [even, odd] = [0, 0];
+  for (let tap = 0; tap < width; tap += 2) {
+    even += samples[first + tap]! * weights[row + tap]!;
+    odd += samples[first + tap + 1]! * weights[row + tap + 1]!;
   }
+  return even + odd;
 }
 
 /** Rows by phase 0 .. `phases`, each of 2 x reach weights that sum to one. */

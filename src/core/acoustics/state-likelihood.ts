@@ -4,6 +4,8 @@ import { type Sound, Sound as SoundWord } from '../domain/visit.ts';
 export interface Heard {
   /** Scratches in the time that counted. */
   readonly events: number;
+  /** How many of them may be none, a minute, by what was rejected around them; none when not given. */
+  readonly leak_per_min?: number;
   /** Seconds in which something could be heard. */
   readonly usable_s: number;
   /** Share of those with scratching or a rush, 0 to 1. */
@@ -53,7 +55,7 @@ export function stateLikelihood(heard: Heard): ByState {
   const counted = 1 - heard.rush_share;
   const logs = SoundWord.options.map(
     (state) =>
-      counted * Math.log(countLikelihood(heard.events, minutes, state)) +
+      counted * Math.log(countLikelihood(heard.events, minutes, state, heard.leak_per_min ?? 0)) +
       sharePower * shareLog(heard.active_share, state),
   );
   const highest = Math.max(...logs);
@@ -71,15 +73,30 @@ function byState(value: (index: number) => number): ByState {
 /** Nothing is known. */
 export const evenStates: ByState = byState(() => 0.25);
 
-/** Poisson counts whose rate is log-normal, by the midpoint rule over 4 spreads on each side. */
-function countLikelihood(events: number, minutes: number, state: Sound): number {
+/** How far the leak may be off, as factors with their weights (G). */
+const leakFactors = [
+  [0.3, 0.3],
+  [1, 0.4],
+  [3, 0.3],
+] as const;
+
+/**
+ * Poisson counts whose rate is log-normal, by the midpoint rule over 4 spreads on each side, with the
+ * leak added to every state alike.
+ */
+function countLikelihood(events: number, minutes: number, state: Sound, leak: number): number {
   const { median, spread } = rates[state];
   const steps = 48;
+  const known = leak > 0 ? leakFactors : ([[0, 1]] as const);
   let sum = 0;
   for (let step = 0; step < steps; step++) {
     const z = -4 + (8 * (step + 0.5)) / steps;
-    const expected = median * Math.exp(spread * z) * minutes;
-    sum += Math.exp(-0.5 * z * z + events * Math.log(expected) - expected - logFactorial(events));
+    const rate = median * Math.exp(spread * z);
+    for (const [factor, weight] of known) {
+      const expected = (rate + factor * leak) * minutes;
+      const log = events * Math.log(expected) - expected - logFactorial(events);
+      sum += weight * Math.exp(-0.5 * z * z + log);
+    }
   }
   return Math.max(1e-12, (sum * 8) / steps / Math.sqrt(2 * Math.PI));
 }

@@ -13,6 +13,8 @@ export interface Surroundings {
   readonly bright_db: number;
   /** Sudden sounds a minute that were no voice, over the last seconds. */
   readonly onsets_per_min: number;
+  /** Median of how long they were, as `widthOf`; null when there were hardly any. */
+  readonly width_s: number | null;
 }
 
 // Smooth noise (hiss, surf, far rain) has a fine spread near 1.2-2 dB; grains of sand and drops have more.
@@ -24,9 +26,13 @@ const rainOnsets_per_min = 150;
 const evenSlow_db = 2;
 const rainMostSlow_db = 2.9;
 const rainMostClump_db = 2.5;
+// Many drops a second lie on top of each other; even so most are shorter than strokes.
+const dropWidth_s = 0.0095;
+const rainWidth_s = 0.0115;
 const rushFine_db = 2.4;
 const rushSlow_db = 2.3;
 const rushClump_db = 0.7;
+const rushMostSlow_db = 9;
 
 /** Tells the rush of sand from rain, and both from noise without grains. */
 export function sustainedSound(texture: Texture, around: Surroundings): Sustained {
@@ -36,7 +42,13 @@ export function sustainedSound(texture: Texture, around: Surroundings): Sustaine
   const isDense = around.onsets_per_min >= rainOnsets_per_min;
   const isDrops =
     fine_db >= rainFine_db && slow_db < rainMostSlow_db && clump_db < rainMostClump_db;
-  if (isDense && (slow_db < evenSlow_db || isDrops)) return 'rain';
-  const isRush = fine_db >= rushFine_db && slow_db >= rushSlow_db && clump_db >= rushClump_db;
+  const width_s = around.width_s ?? Infinity;
+  if (isDense && width_s < dropWidth_s) return 'rain';
+  if (isDense && width_s < rainWidth_s && (slow_db < evenSlow_db || isDrops)) return 'rain';
+  const isRush =
+    fine_db >= rushFine_db &&
+    slow_db >= rushSlow_db &&
+    slow_db < rushMostSlow_db &&
+    clump_db >= rushClump_db;
   return isRush ? 'rush' : 'nothing';
 }

@@ -1,7 +1,9 @@
 import { analysisRate_hz } from './analysis-rate.ts';
 
 /** Samples of one grain of time: 2 ms. */
-const grain = 32;
+export const grain = 32;
+/** Grains remembered: two seconds. */
+const grainsKept = 1024;
 /** Grains in a moment (64 ms), moments in a block (256 ms). */
 const grainsInMoment = 32;
 const momentsInBlock = 4;
@@ -32,6 +34,8 @@ export class TextureMeter {
   #grains: number[] = [];
   #moments: number[] = [];
   #block: number[] = [];
+  readonly #recent = new Float64Array(grainsKept);
+  #grainCount = 0;
   readonly #fine: number[] = [];
   readonly #clumps: number[] = [];
   readonly #levels: number[] = [];
@@ -45,6 +49,7 @@ export class TextureMeter {
       this.#lower += this.#slope * (high - this.#lower);
       this.#energy += (high - this.#lower) ** 2;
       if (++this.#inGrain < grain) continue;
+      this.#recent[this.#grainCount++ % grainsKept] = this.#energy / grain;
       this.#block.push(this.#energy / grain);
       this.#grains.push(this.#energy / grain);
       this.#energy = 0;
@@ -56,6 +61,16 @@ export class TextureMeter {
       this.#endBlock();
       if (this.#fine.length >= 8) found(this.#texture());
     }
+  }
+
+  /** Power of some grains, by their number from the start; zero where none is remembered. */
+  grains(from: number, to: number): Float64Array {
+    const found = new Float64Array(Math.max(0, to - from));
+    const oldest = Math.max(0, this.#grainCount - grainsKept);
+    for (let at = Math.max(from, oldest); at < Math.min(to, this.#grainCount); at++) {
+      found[at - from] = this.#recent[at % grainsKept]!;
+    }
+    return found;
   }
 
   #endBlock(): void {

@@ -51,3 +51,21 @@ test('scratches at random moments are taken for a walk less than once in five mi
     expect(walks).toBeLessThan(12);
   }
 });
+
+test('a walk is over when scratches come at all moments, however many', () => {
+  const random = randomStream(6, 'after');
+  const listener = new StepListener();
+  for (const at_s of pace(8, 0.55)) listener.follow({ at_s, isThump: true });
+  let last: Stretch | null = null;
+  for (let at_s = 15; at_s < 60; at_s += 0.1 + random.gamma(0.3, 1)) {
+    last = listener.follow({ at_s, isThump: false });
+  }
+  expect(last).toBeNull();
+});
+
+test('low sounds without a pace are handling, once they are no fewer than the bright ones', () => {
+  const uneven = [0, 1.9, 2.6, 5.1, 7.9, 8.4].map((at) => 20 + at);
+  expect(walk(uneven, true)).not.toBeNull();
+  expect(walk(uneven, false)).toBeNull();
+  expect(walk(uneven.slice(0, 4), true)).toBeNull();
+});

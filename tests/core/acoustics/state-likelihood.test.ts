@@ -44,4 +44,10 @@ describe('the likelihood over the four sound states', () => {
     expect(poor.quiet).toBeGreaterThan(clear.quiet);
     expect(poor.steady).toBeGreaterThan(poor.occasional);
   });
+
+  test('a few scratches among many rejected sounds are no proof of scratching', () => {
+    const few = { ...calm, usable_s: 120, events: 6, active_share: 0.003 };
+    expect(stateLikelihood(few).occasional).toBeGreaterThan(0.8);
+    expect(stateLikelihood({ ...few, leak_per_min: 3 }).occasional).toBeLessThan(0.6);
+  });
 });
