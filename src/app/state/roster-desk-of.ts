@@ -5,7 +5,8 @@ import type { SeasonState } from './season-state.svelte.ts';
 
 /** Where nothing can solve programs: plans are made step by step then. */
 export const stepByStep: Solver = {
-  solve: () => Promise.resolve({ state: 'failed', message: 'there is none on this device.' }),
+  solve: () =>
+    Promise.resolve({ state: 'failed', message: 'there is none on this device.', took_s: 0 }),
 };
 
 const desks = keptWith<SeasonState, RosterDesk>();

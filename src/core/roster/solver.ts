@@ -13,7 +13,10 @@ export interface SolveOptions {
   readonly start: Start | null;
 }
 
-export type Solved =
+/** What came out, and how long it took, seconds. */
+export type Solved = Outcome & { readonly took_s: number };
+
+type Outcome =
   | {
       readonly state: 'solved';
       /** Value of every column. */

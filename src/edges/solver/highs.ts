@@ -5,8 +5,8 @@ type Highs = Awaited<ReturnType<typeof loadHighs>>;
 
 /** HiGHS's word for a solution that can be read (`kSolutionStatusFeasible`). */
 const feasiblePoint = 2;
-/** By how much, of itself, an objective found from the inside may fall short of the true one. */
-const interiorTolerance = 1e-6;
+/** By how much, of itself, the objective of a program without whole columns may fall short of the true one. */
+const tolerance = 1e-6;
 
 export interface HighsOptions {
   /** Where the runtime lies; in Node it is found beside the package. */
@@ -26,13 +26,17 @@ export function highsSolver({ wasmUrl, careful = false }: HighsOptions = {}): So
     loadHighs(wasmUrl === undefined ? {} : { locateFile: () => wasmUrl });
   return {
     async solve(lp, options) {
+      const from_ms = performance.now();
+      const took_s = (): number => (performance.now() - from_ms) / 1000;
       try {
         loaded ??= load();
-        return solveWith(await loaded, lp, options, careful);
+        const solved = solveWith(await loaded, lp, options, careful);
+        return { ...solved, took_s: took_s() };
       } catch (error) {
         // A runtime that ran out of memory is of no more use.
         loaded = null;
-        return { state: 'failed', message: error instanceof Error ? error.message : String(error) };
+        const message = error instanceof Error ? error.message : String(error);
+        return { state: 'failed', message, took_s: took_s() };
       }
     },
   };
@@ -43,14 +47,15 @@ function solveWith(
   lp: string,
   { time_s, gap, start }: SolveOptions,
   careful: boolean,
-): Solved {
+): Answer {
   const { modelStatus } = highs.constants;
   const isWhole = /^General$/m.test(lp);
-  return highs.withModel({ format: 'lp', data: lp }, (model): Solved => {
+  return highs.withModel({ format: 'lp', data: lp }, (model): Answer => {
     model.options.set({ output_flag: false, time_limit: time_s, mip_rel_gap: gap, random_seed: 1 });
-    if (careful) model.options.set('presolve', 'off');
     if (start !== null) tryStart(model, start);
-    if (!isWhole) model.options.set({ solver: 'ipm', run_crossover: 'off' });
+    // From the inside, then to a corner, where few columns are left in part.
+    if (!isWhole) model.options.set({ solver: 'ipm', run_crossover: 'on' });
+    if (careful) model.options.set('presolve', 'off');
     model.run();
     const status = model.getModelStatus();
     if (status === modelStatus.infeasible) return { state: 'infeasible' };
@@ -59,7 +64,7 @@ function solveWith(
     const bound = isWhole
       ? Number(model.info.get('mip_dual_bound'))
       : isProven
-        ? objective + Math.abs(objective) * interiorTolerance
+        ? objective + Math.abs(objective) * tolerance
         : Infinity;
     const isThere = Number(model.info.get('primal_solution_status')) === feasiblePoint;
     if (!isThere) return { state: 'none found', bound };
@@ -67,6 +72,8 @@ function solveWith(
   });
 }
 
+type Answer = Unclocked<Solved>;
+type Unclocked<Each> = Each extends unknown ? Omit<Each, 'took_s'> : never;
 type Model = ReturnType<Highs['createModel']>;
 
 /** A start is a hint: one that the solver cannot use is left out. */

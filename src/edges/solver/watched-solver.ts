@@ -58,15 +58,17 @@ export function watchedSolver(start: () => SolverPort): WatchedSolver {
       }
     });
   const solve = async (lp: string, options: SolveOptions): Promise<Solved> => {
+    const from_ms = performance.now();
     const first = await ask(lp, options, false);
+    const took_s = (): number => (performance.now() - from_ms) / 1000;
     const answer = first.kind === 'lost' ? await ask(lp, options, true) : first;
     switch (answer.kind) {
       case 'solved':
-        return answer.solved;
+        return { ...answer.solved, took_s: took_s() };
       case 'broken':
-        return { state: 'failed', message: answer.message };
+        return { state: 'failed', message: answer.message, took_s: took_s() };
       case 'lost':
-        return { state: 'failed', message: 'it did not come back in time.' };
+        return { state: 'failed', message: 'it did not come back in time.', took_s: took_s() };
     }
   };
   return {

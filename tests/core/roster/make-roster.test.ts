@@ -288,11 +288,35 @@ describe('a solver that fails', () => {
       offered: 0.6,
     });
     const broken = {
-      solve: () => Promise.resolve({ state: 'failed', message: 'out of memory.' } as const),
+      solve: () =>
+        Promise.resolve({ state: 'failed', message: 'out of memory.', took_s: 0 } as const),
     };
     const roster = await makeRoster(asked, broken, { time_s: 1, gap: 0 });
     expect(roster.plan).toEqual(greedyPlan(asked, openingsOf(asked)));
     expect(roster.trouble).toContain('out of memory. This plan was made step by step instead.');
     expect(roster.bound).toBeGreaterThanOrEqual((await plan(asked)).plan.value - 1e-9);
+  });
+});
+
+describe('a plan made in no time', () => {
+  test('is worth no less than the one made step by step, nor is one made at leisure', async () => {
+    let better = 0;
+    for (let seed = 60; seed < 68; seed++) {
+      const asked = drawQuestion({
+        seed,
+        people: 12,
+        posts: 5,
+        nights: 4,
+        zones: 2,
+        offered: 0.5,
+      });
+      const least = greedyPlan(asked, openingsOf(asked)).value;
+      for (const time_s of [0.001, 20]) {
+        const roster = await makeRoster(asked, solver, { time_s, gap: 0.01 });
+        expect(roster.plan.value, `seed ${seed}`).toBeGreaterThanOrEqual(least - 1e-5);
+        if (roster.plan.value > least + 1e-5) better += 1;
+      }
+    }
+    expect(better).toBeGreaterThan(0);
   });
 });
