@@ -16,5 +16,6 @@ export const commandTable: Readonly<Record<string, () => Promise<Command>>> = {
   inventory: async () => (await import('./inventory.ts')).inventory,
   simulate: async () => (await import('./simulate.ts')).simulate,
   sync: async () => (await import('./sync.ts')).sync,
+  hub: async () => (await import('./hub.ts')).hub,
   listen: async () => (await import('./listen.ts')).listen,
 };
