@@ -44,6 +44,8 @@ export interface Launched {
   readonly consoleErrors: string[];
   /** Requests that failed or were answered with 400 or above, of every tab. */
   readonly failedRequests: string[];
+  /** Another device with nothing on it: its own storage, its own network, the same clock. */
+  anotherDevice(): Promise<Page>;
   /** Another tab of the same browser profile, empty; `goto(address)` opens the app in it. */
   secondTab(): Promise<Page>;
   /** Waits until the service worker has all that the app needs, so that it can do without network. */
@@ -86,22 +88,26 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
     executablePath,
     args: [...QUIET_FLAGS, ...(options.flags ?? [])],
   });
-  const context = await browser.newContext({
-    viewport: options.viewport ?? PHONE,
-    deviceScaleFactor: 1,
-    hasTouch: true,
-    locale: 'en-GB',
-    timezoneId: options.timezoneId ?? 'America/New_York',
-    colorScheme: options.colorScheme ?? 'dark',
-    reducedMotion: 'reduce',
-    permissions: [...(options.permissions ?? [])],
-  });
-  if (options.startsAt !== undefined) await context.clock.install({ time: options.startsAt });
   const consoleErrors: string[] = [];
   const failedRequests: string[] = [];
-  context.on('page', (page) => {
-    listen(page, consoleErrors, failedRequests);
-  });
+  const newDevice = async (): Promise<BrowserContext> => {
+    const device = await browser.newContext({
+      viewport: options.viewport ?? PHONE,
+      deviceScaleFactor: 1,
+      hasTouch: true,
+      locale: 'en-GB',
+      timezoneId: options.timezoneId ?? 'America/New_York',
+      colorScheme: options.colorScheme ?? 'dark',
+      reducedMotion: 'reduce',
+      permissions: [...(options.permissions ?? [])],
+    });
+    if (options.startsAt !== undefined) await device.clock.install({ time: options.startsAt });
+    device.on('page', (page) => {
+      listen(page, consoleErrors, failedRequests);
+    });
+    return device;
+  };
+  const context = await newDevice();
   const page = await context.newPage();
 
   return {
@@ -111,15 +117,9 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
     address,
     consoleErrors,
     failedRequests,
+    anotherDevice: async () => (await newDevice()).newPage(),
     secondTab: () => context.newPage(),
-    async readyForOffline() {
-      await page.waitForFunction(
-        async () =>
-          (await navigator.serviceWorker.getRegistration())?.active?.state === 'activated',
-        undefined,
-        { timeout: LONGEST_INSTALL_MS },
-      );
-    },
+    readyForOffline: () => readyForOffline(page),
     async cutNetwork() {
       await context.setOffline(true);
       await served?.close();
@@ -134,4 +134,13 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
       await served?.close();
     },
   };
+}
+
+/** Waits until the service worker of a page has all that the app needs. */
+export async function readyForOffline(page: Page): Promise<void> {
+  await page.waitForFunction(
+    async () => (await navigator.serviceWorker.getRegistration())?.active?.state === 'activated',
+    undefined,
+    { timeout: LONGEST_INSTALL_MS },
+  );
 }
