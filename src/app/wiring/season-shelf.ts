@@ -2,6 +2,7 @@ import type { EventLog, LoggedEvent } from '../../core/log/event-log.ts';
 import { MemoryLog } from '../../core/log/memory-log.ts';
 import { openIndexedLog } from '../../edges/store/indexed-log.ts';
 import { runningRecord } from '../../edges/store/finished-records.ts';
+import { BrowserReplicas } from '../../edges/store/browser-replicas.ts';
 import { deleteRecord } from '../../edges/store/records.ts';
 import { RunningClock, SteppedClock, type TimeSource } from '../state/clock.svelte.ts';
 import { eveningOf } from '../state/evening.ts';
@@ -16,7 +17,10 @@ export function seasonShelf(time: TimeSource): SeasonShelf {
       const running = await runningRecord(name);
       if (!running.ok) return running.problem;
       const gone = await deleteRecord(running.value);
-      return gone.ok ? null : gone.problem;
+      if (!gone.ok) return gone.problem;
+      // A key that stayed would bring it all back.
+      await new BrowserReplicas().leave(running.value).catch(() => undefined);
+      return null;
     },
     finished: finishedShelf,
   };

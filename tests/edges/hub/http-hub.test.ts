@@ -24,7 +24,7 @@ function answering(answer: () => Response | Promise<Response>) {
         url: request.url,
         method: request.method,
         headers: request.headers,
-        body: init?.body === undefined ? null : JSON.parse(String(init.body)),
+        body: typeof init?.body === 'string' ? JSON.parse(init.body) : null,
       });
       return answer();
     },
