@@ -4,37 +4,23 @@ import { type Confounder, confounders } from '../scripts/sound-sketch/confounder
 import { rmsOf } from '../scripts/sound-sketch/grains.ts';
 import { type Scene, drawScene } from '../scripts/sound-sketch/scene.ts';
 import { Detector } from '../src/core/acoustics/detector.ts';
-import type { Reading } from '../src/core/acoustics/reading.ts';
 import { Sound } from '../src/core/domain/visit.ts';
 import { randomStream } from '../src/core/numerics/random.ts';
-import { type Kind, type Recording, recordingRate_hz, recordings } from './listen/recordings.ts';
+import { devices } from './listen/devices.ts';
+import { fast } from './listen/fast.ts';
+import {
+  type Kind,
+  type Part,
+  type Recording,
+  recordingRate_hz,
+  recordings,
+} from './listen/recordings.ts';
+import { Score, heard, scoreHead } from './listen/score.ts';
 
 const rate_hz = recordingRate_hz;
 /** Seeds that were not used while the limits of the detector were set. */
 const seed = 9000;
 const seconds = 45;
-
-function heard(samples: Float64Array): Reading {
-  const detector = new Detector(rate_hz);
-  for (let at = 0; at < samples.length; at += 4096) {
-    detector.push(Float32Array.from(samples.subarray(at, at + 4096)));
-  }
-  return detector.finish();
-}
-
-function hitsOf(onsets_s: readonly number[], events_s: readonly number[]): number {
-  const free = [...events_s];
-  let hits = 0;
-  for (const onset of onsets_s) {
-    const at = free.findIndex((event) => Math.abs(event - onset) <= 0.05);
-    if (at < 0) continue;
-    free.splice(at, 1);
-    hits++;
-  }
-  return hits;
-}
-
-const events = ({ events: found }: Reading): number[] => found.map(({ at_s }) => at_s);
 
 function scene(changes: Partial<Scene>, draw: number): ReturnType<typeof drawScene> {
   const instrument = draw % 2 === 0 ? 'open microphone' : 'stethoscope';
@@ -42,11 +28,19 @@ function scene(changes: Partial<Scene>, draw: number): ReturnType<typeof drawSce
   return drawScene({ ...plain, instrument, seed: seed + draw, ...changes });
 }
 
-/** All recordings of a kind after each other, steps at a walking pace; with a hiss 35 dB below. */
-function recorded(all: readonly Recording[], kind: Kind, length_s: number): Float64Array | null {
-  const parts = all.filter((recording) => recording.kind === kind);
+/**
+ * All recordings of a kind after each other, steps at a walking pace, knocks at random moments; with a
+ * hiss 35 dB below.
+ */
+function recorded(
+  all: readonly Recording[],
+  kind: Kind,
+  of: Part,
+  length_s: number,
+): Float64Array | null {
+  const parts = all.filter(({ kind: its, part }) => its === kind && part === of);
   if (parts.length === 0) return null;
-  const random = randomStream(seed, kind);
+  const random = randomStream(seed, kind, of);
   const out = new Float64Array(length_s * rate_hz);
   for (let at_s = 0, part = 0; at_s < length_s; part++) {
     const { samples } = parts[part % parts.length]!;
@@ -55,44 +49,40 @@ function recorded(all: readonly Recording[], kind: Kind, length_s: number): Floa
       if (first + n < out.length) out[first + n] = out[first + n]! + sample;
     });
     const own_s = samples.length / rate_hz;
-    at_s += kind === 'footsteps' ? 0.56 * random.normal(1, 0.04) : Math.max(1, own_s);
+    if (kind === 'footsteps') at_s += 0.56 * random.normal(1, 0.04);
+    else if (kind === 'clicks') at_s += 0.2 + random.gamma(1.5, 1);
+    else at_s += Math.max(1, own_s);
   }
   const hiss = rmsOf(out) * 10 ** (-35 / 20);
   return out.map((sample) => sample + random.normal(0, hiss));
 }
 
 function precisionAndRecall(backgrounds: ReadonlyMap<string, Float64Array | null>): void {
-  console.log('\nbackground            SNR  precision  recall    F1   rate error');
+  console.log(`\nbackground               SNR  ${scoreHead}`);
   for (const [name, background] of backgrounds) {
-    for (const snr_db of [20, 10, 6, 3]) {
-      let [hits, said, truth] = [0, 0, 0];
+    for (const snr_db of [10, 6, 3]) {
+      const score = new Score();
       for (let draw = 0; draw < 2; draw++) {
         const drawn = scene({ background, snr_db }, draw);
-        const found = events(heard(drawn.samples));
-        hits += hitsOf(drawn.onsets_s, found);
-        said += found.length;
-        truth += drawn.onsets_s.length;
+        score.add(heard(drawn.samples, rate_hz), drawn.onsets_s);
       }
-      const [precision, recall] = [hits / Math.max(1, said), hits / truth];
-      const f1 = (2 * precision * recall) / Math.max(1e-9, precision + recall);
-      const error = `${((said / truth - 1) * 100).toFixed(0)} %`;
-      console.log(
-        `${name.padEnd(20)} ${String(snr_db).padStart(4)}  ${precision.toFixed(2).padStart(9)}  ${recall.toFixed(2).padStart(6)}  ${f1.toFixed(2)}  ${error.padStart(10)}`,
-      );
+      console.log(`${name.padEnd(24)} ${String(snr_db).padStart(3)}  ${score.line}`);
     }
   }
 }
 
 function falseEvents(alone: ReadonlyMap<string, Float64Array>): void {
-  console.log('\nalone                 false events/min   state         counted');
+  console.log('\nalone                    false events/min   state         counted');
   for (const [name, samples] of alone) {
-    const reading = heard(samples);
+    const reading = heard(samples, rate_hz);
     const perMinute = (reading.events.length * 60) / reading.heard_s;
     console.log(
-      `${name.padEnd(22)} ${perMinute.toFixed(1).padStart(15)}   ${reading.state.padEnd(13)} ${((100 * reading.usable_s) / reading.heard_s).toFixed(0)} %`,
+      `${name.padEnd(25)} ${perMinute.toFixed(1).padStart(15)}   ${reading.state.padEnd(13)} ${((100 * reading.usable_s) / reading.heard_s).toFixed(0)} %`,
     );
   }
 }
+
+const drawsEach = 24;
 
 /** Rates drawn within each state, apart from the laws of the likelihood. */
 const ratesOf = {
@@ -106,7 +96,7 @@ function states(): void {
   const table = new Map<string, number>();
   const sure = new Map<number, { said: number; right: number; n: number }>();
   for (const state of Sound.options) {
-    for (let draw = 0; draw < 16; draw++) {
+    for (let draw = 0; draw < drawsEach; draw++) {
       const random = randomStream(seed, state, draw);
       const background = random.choice([null, 'wind', 'surf', 'speech', 'insects'] as const);
       const behind = background === null ? null : confounders[background](rate_hz, seconds, random);
@@ -115,7 +105,7 @@ function states(): void {
       const rushing = state === 'waterfall';
       const snr_db = random.between(4, 18);
       const made = scene({ perMinute, rushing, background: behind, snr_db }, 100 + draw);
-      const { state: said, likelihood } = heard(made.samples);
+      const { state: said, likelihood } = heard(made.samples, rate_hz);
       table.set(`${state}/${said}`, (table.get(`${state}/${said}`) ?? 0) + 1);
       for (const each of Sound.options) {
         const bin = Math.min(4, Math.floor(likelihood[each] * 5));
@@ -170,28 +160,26 @@ export async function run(): Promise<void> {
       return [name, sketch(name, 60).map((sample) => 0.1 * sample + random.normal(0, 0.002))];
     }),
   );
-  for (const kind of [
-    'speech',
-    'wind',
-    'insects',
-    'footsteps',
-    'rain',
-    'water',
-    'bumps',
-  ] as const) {
-    const samples = recorded(all, kind, 60);
-    if (samples === null) continue;
-    alone.set(`recorded ${kind}`, samples);
-    if (kind === 'speech' || kind === 'wind' || kind === 'insects') {
-      backgrounds.set(`recorded ${kind}`, samples.subarray(0, seconds * rate_hz));
+  for (const part of ['tuning', 'held out'] as const) {
+    for (const kind of new Set(all.map((recording) => recording.kind))) {
+      const samples = kind === 'granular' ? null : recorded(all, kind, part, 60);
+      if (samples === null) continue;
+      alone.set(`${part}: ${kind}`, samples);
+      if (kind !== 'speech' && kind !== 'wind' && kind !== 'insects') continue;
+      backgrounds.set(`${part}: ${kind}`, samples.subarray(0, seconds * rate_hz));
     }
   }
   precisionAndRecall(backgrounds);
   falseEvents(alone);
+  fast(seed);
+  devices(seed);
   states();
   speed();
   const sources = new Set(
-    all.map(({ package: name, licence, kind }) => `${kind}: ${name} (${licence})`),
+    all.map(
+      ({ package: name, licence, glob, kind, part }) =>
+        `${kind} (${part}): ${name}, ${licence} (${glob})`,
+    ),
   );
-  console.log(`\nRecordings: ${[...sources].join('; ')}`);
+  console.log(`\nRecordings:\n${[...sources].join('\n')}`);
 }

@@ -21,11 +21,11 @@ export type ByState = Readonly<Record<Sound, number>>;
 
 /**
  * Scratches a minute in each state: median and spread of its logarithm. Quiet holds what the
- * detector makes up by itself. Guesses (G): no rate has been published. The borders lie near 0.6, 8
+ * detector makes up by itself. Guesses (G): no rate has been published. The borders lie near 1, 8
  * and 75 a minute; a rush is told by its share of the time rather than by counting.
  */
 const rates: Readonly<Record<Sound, { readonly median: number; readonly spread: number }>> = {
-  quiet: { median: 0.12, spread: 1 },
+  quiet: { median: 0.3, spread: 1 },
   occasional: { median: 2.6, spread: 0.8 },
   steady: { median: 26, spread: 0.85 },
   waterfall: { median: 220, spread: 0.7 },

@@ -28,7 +28,8 @@ const rainMostSlow_db = 2.9;
 const rainMostClump_db = 2.5;
 // Many drops a second lie on top of each other; even so most are shorter than strokes.
 const dropWidth_s = 0.0095;
-const rainWidth_s = 0.0115;
+const evenWidth_s = 0.0115;
+const grainyWidth_s = 0.0145;
 const rushFine_db = 2.4;
 const rushSlow_db = 2.3;
 const rushClump_db = 0.7;
@@ -43,8 +44,11 @@ export function sustainedSound(texture: Texture, around: Surroundings): Sustaine
   const isDrops =
     fine_db >= rainFine_db && slow_db < rainMostSlow_db && clump_db < rainMostClump_db;
   const width_s = around.width_s ?? Infinity;
-  if (isDense && width_s < dropWidth_s) return 'rain';
-  if (isDense && width_s < rainWidth_s && (slow_db < evenSlow_db || isDrops)) return 'rain';
+  const isShort =
+    width_s < dropWidth_s ||
+    (width_s < evenWidth_s && slow_db < evenSlow_db) ||
+    (width_s < grainyWidth_s && isDrops);
+  if (isDense && isShort) return 'rain';
   const isRush =
     fine_db >= rushFine_db &&
     slow_db >= rushSlow_db &&

@@ -21,8 +21,9 @@ const rainAfter_s = 3;
 /** Less time than this, or a smaller share that counts, tells nothing. */
 const leastUsable_s = 5;
 const leastUsableShare = 0.3;
-/** Below this probability of the likeliest state it is not named. */
-const leastSure = 0.5;
+/** Below this probability of the likeliest state it is not named; to claim scratching takes more. */
+const leastSureQuiet = 0.5;
+const leastSure = 0.55;
 
 /** A mean pitch below this for most of the time is rumble and nothing else (G). */
 const rumble_hz = 350;
@@ -206,7 +207,7 @@ export class Tally {
     const restless = this.#blocks === 0 ? 0 : this.#restless / this.#blocks;
     const lost = this.#share(walked) + this.#share(rained);
     const faulty = faults.length * 0.25 + (isAutomaticGain ? 0.25 : 0);
-    return Math.min(1, 0.8 * talk + 0.4 * restless + 0.7 * lost + faulty);
+    return Math.min(1, 0.7 * talk + 0.6 * restless + 0.7 * lost + faulty);
   }
 
   #warnings({ faults, isAutomaticGain }: SignalState, usable_s: number): Warning[] {
@@ -230,5 +231,6 @@ const cellOf = (at_s: number): number => Math.floor(at_s / cell_s);
 function likeliest(likelihood: ByState): Reading['state'] {
   let best: Sound = 'quiet';
   for (const state of Sound.options) if (likelihood[state] > likelihood[best]) best = state;
-  return likelihood[best] >= leastSure ? best : 'can not tell';
+  const least = best === 'quiet' ? leastSureQuiet : leastSure;
+  return likelihood[best] >= least ? best : 'can not tell';
 }
