@@ -8,6 +8,7 @@ import { ChangeFeed } from './changes/change-feed.ts';
 import { codeOf } from './database/database-trouble.ts';
 import type { Database } from './database/database.ts';
 import { serveApp } from './http/app-files.ts';
+import { closable } from './http/close-server.ts';
 import { addDeviceRoutes } from './http/device-routes.ts';
 import { addEventRoutes } from './http/event-routes.ts';
 import { askerId, makeGuard } from './http/guard.ts';
@@ -52,6 +53,7 @@ export interface RunningHub {
 export async function startHub(options: HubOptions): Promise<RunningHub> {
   const { database, now_ms, tls, behindProxy } = options;
   const server = makeServer(options);
+  const closeServer = closable(server);
   const failed = (what: string) => (error: unknown) => {
     server.log.warn({ code: codeOf(error) }, what);
   };
@@ -108,7 +110,7 @@ export async function startHub(options: HubOptions): Promise<RunningHub> {
     writeDown: () => lastSeen.write(),
     close: async () => {
       await feed.close();
-      await server.close();
+      await closeServer();
       await lastSeen.write();
     },
   };
@@ -129,6 +131,8 @@ function makeServer({ tls, behindProxy, log }: HubOptions): HubServer {
     bodyLimit: 64 * 1024,
     requestTimeout: 60_000,
     keepAliveTimeout: 72_000,
+    // Longer than an open line is ever quiet.
+    connectionTimeout: 90_000,
     forceCloseConnections: 'idle',
     // `onResponse` below writes one line a request: no header, no body, no query.
     logController: new LogController({ disableRequestLogging: true }),

@@ -81,14 +81,18 @@ export async function serveHub(args: readonly string[], io: CommandIo): Promise<
     place.kind === 'folder'
       ? await openDoor(database, place.folder, () => running.writeDown())
       : null;
-  io.out(`The hub is at ${running.address}  (Ctrl+C ends it)\n`);
-  if (place.kind === 'folder') io.out(`Its record lies in ${place.folder}\n`);
   const firstProgramme = values.programme ?? 'Our beach';
-  for (const wanted of await leadsWanted(database, firstProgramme, running.address)) {
-    io.out(
-      `\nNobody leads "${wanted.programme}" yet. Open this on the lead's device; it holds once, for ${wanted.expires_h} h:\n${wanted.link}\n`,
-    );
-  }
+  const wanted = await leadsWanted(database, firstProgramme, running.address);
+  io.out(
+    [
+      `The hub is at ${running.address}  (Ctrl+C ends it)\n`,
+      place.kind === 'folder' ? `Its record lies in ${place.folder}\n` : '',
+      ...wanted.map(
+        ({ programme, expires_h, link }) =>
+          `\nNobody leads "${programme}" yet. Open this on the lead's device; it holds once, for ${expires_h} h:\n${link}\n`,
+      ),
+    ].join(''),
+  );
 
   await toldToEnd();
   await door?.close();
