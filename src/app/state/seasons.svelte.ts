@@ -126,11 +126,10 @@ export class Seasons {
     if (before === null) return null;
     const problem = await this.#shelf.finished.close(before.name, title);
     if (problem !== null) return problem;
-    const { programme, volunteers } = before.record;
+    const bodies = carriedOver(before.record);
     await this.#reopen(before.name);
     const next = this.season;
     if (next === null) return null; // what went wrong is on the screen
-    const bodies = carriedOver(programme, volunteers);
     for (const body of bodies) {
       const written = await next.write(body);
       if (!written.ok) return written.problem;

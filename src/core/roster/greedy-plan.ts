@@ -3,7 +3,7 @@ import { inOrder, plannedPost } from './crew.ts';
 import { gainOf, timeAtPost, together } from './gain.ts';
 import { keptPlacements } from './kept-placements.ts';
 import { type Limit, limitsOf } from './limits.ts';
-import type { Hand, Opening, Openings } from './openings.ts';
+import type { Hand, Opening, Openings, PlacedPin } from './openings.ts';
 import { type Plan, type PlannedPost, planOf } from './plan.ts';
 import { pinnedNights } from './roster-program.ts';
 import type { Post, RosterQuestion } from './roster-question.ts';
@@ -14,6 +14,9 @@ interface Task {
   readonly post: Post;
   readonly must: readonly number[];
 }
+
+/** A place that is asked for, by hand or since it was so before. */
+type Asked = Pick<PlacedPin, 'opening' | 'post' | 'sitter'>;
 
 /**
  * A plan as one makes it by hand: what is pinned first, then the crews of the plan before as far as
@@ -45,29 +48,40 @@ function isIn({ shift }: Opening, night: Night, watch: PlannedPost['watch']): bo
   return shift.outlook.night === night && shift.watch === watch;
 }
 
+/**
+ * Pins first. Of the plan before, all crews that can stay as they are come before any that has to be
+ * filled up, so that nobody is taken from one to help another.
+ */
 function tasks(question: RosterQuestion, { openings, pins }: Openings): Task[] {
-  const asked = [...pins, ...keptPlacements(question, { openings, pins, shifts: [] })];
-  const list = asked.flatMap(({ opening: index, post }): Task[] => {
-    const opening = index === null ? undefined : openings[index];
-    if (opening === undefined || post === null) return [];
-    const same = asked.filter((entry) => entry.opening === index && entry.post === post);
-    const pinned = pins.filter((entry) => entry.opening === index && entry.post === post);
-    const who = (entries: readonly { readonly sitter: number | null }[]): number[] => [
-      ...new Set(entries.flatMap(({ sitter }) => sitter ?? [])),
-    ];
-    return [
-      { opening, post, must: who(same) },
-      { opening, post, must: who(pinned) },
-    ];
-  });
+  const before = keptPlacements(question, { openings, pins, shifts: [] });
+  const asked = [...pins, ...before];
+  const crewOf = ({ opening, post }: Asked, among: readonly Asked[]): number[] => {
+    const same = among.filter((entry) => entry.opening === opening && entry.post === post);
+    return [...new Set(same.flatMap(({ sitter }) => sitter ?? []))];
+  };
+  const task = (one: Asked, must: (opening: Opening) => readonly number[]): Task[] => {
+    const opening = one.opening === null ? undefined : openings[one.opening];
+    const { post } = one;
+    return opening === undefined || post === null ? [] : [{ opening, post, must: must(opening) }];
+  };
+  const pinned = pins.flatMap((pin) => [
+    ...task(pin, () => crewOf(pin, asked)),
+    ...task(pin, () => crewOf(pin, pins)),
+  ]);
+  const whole = before.flatMap((one) => task(one, () => crewOf(one, asked)));
+  const rest = before.flatMap((one) =>
+    task(one, ({ hands }) =>
+      crewOf(one, asked).filter((person) => hands.some(({ sitter }) => sitter === person)),
+    ),
+  );
   const byWorth = openings
     .flatMap((opening) => opening.posts.map((post): Task => ({ opening, post, must: [] })))
-    .map((task) => ({
-      task,
-      worth: gainOf(task.opening.shift, task.post, task.opening.shift, question.rules.goal),
+    .map((entry) => ({
+      task: entry,
+      worth: gainOf(entry.opening.shift, entry.post, entry.opening.shift, question.rules.goal),
     }))
     .sort((a, b) => b.worth - a.worth);
-  return [...list, ...byWorth.map(({ task }) => task)];
+  return [...pinned, ...whole, ...rest, ...byWorth.map((entry) => entry.task)];
 }
 
 function crewFor(

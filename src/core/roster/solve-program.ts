@@ -27,7 +27,7 @@ export async function solveProgram(
     time_s: options.time_s * relaxing,
     start: null,
   });
-  const left_s = options.time_s - relaxed.took_s;
+  const left_s = Math.max(0, options.time_s - relaxed.took_s);
   if (relaxed.state === 'infeasible') return relaxed;
   if (relaxed.state !== 'solved' || relaxed.bound === Infinity) {
     const whole = await solver.solve(writeLp(program), { ...options, time_s: left_s });

@@ -30,7 +30,7 @@ export interface SolvedQuestion {
 const shares = { pins: 0.2, worth: 0.75 };
 /** Of its worth a plan may give up this share to spare people (guess); no post is given up. */
 const sparing = 0.005;
-const sparingAgain = 0.01;
+const sparingAgain = 0.02;
 /** How near the fewest changes and most even shares need be found: share of their count. */
 const roughly = 0.02;
 const halfAChange = 0.5;

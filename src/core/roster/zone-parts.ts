@@ -27,28 +27,31 @@ export function separateParts(
   // A limit on the posts of a watch is one of all zones together.
   if (question.rules.mostPosts !== null) join(groups.keys());
   for (const zones of zonesOf.values()) join(zones);
-  return [...new Set(groups.values())].map((zones) =>
-    partOf(question, zones, (sitter) =>
-      [...(zonesOf.get(sitter) ?? [])].some((zone) => zones.has(zone)),
-    ),
-  );
+  const parts = new Set(groups.values());
+  return [...parts].map((zones) => {
+    const people = new Set(
+      [...zonesOf].flatMap(([sitter, own]) =>
+        [...own].some((zone) => zones.has(zone)) ? sitter : [],
+      ),
+    );
+    return partOf(question, zones, (sitter) => people.has(sitter) || !zonesOf.has(sitter));
+  });
 }
 
+/** One or some zones with their people; whoever can sit nowhere is kept, for the plan before. */
 function partOf(
   question: RosterQuestion,
   zones: ReadonlySet<Zone>,
   isOne: (sitter: number) => boolean,
 ): RosterQuestion {
   const posts = question.posts.filter(({ zone }) => zones.has(zone));
-  const sitters = question.sitters.filter((_, sitter) => isOne(sitter));
-  const names = new Set(sitters.map(({ name }) => name));
   const isHere = (nests: readonly string[]): boolean =>
     posts.some((post) => post.nests.some((nest) => nests.includes(nest)));
   return {
     ...question,
     posts,
-    sitters,
+    sitters: question.sitters.filter((_, sitter) => isOne(sitter)),
     pins: question.pins.filter(({ nest }) => isHere([nest])),
-    before: question.before.filter(({ nests, sitter }) => names.has(sitter) && isHere(nests)),
+    before: question.before.filter(({ nests }) => isHere(nests)),
   };
 }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { greedyPlan } from '../../../src/core/roster/greedy-plan.ts';
 import { makeRoster } from '../../../src/core/roster/make-roster.ts';
 import { openingsOf } from '../../../src/core/roster/openings.ts';
+import { planChanges } from '../../../src/core/roster/plan-changes.ts';
 import { type Roster, placementsOf } from '../../../src/core/roster/plan.ts';
 import type { RosterQuestion } from '../../../src/core/roster/roster-question.ts';
 import { highsSolver } from '../../../src/edges/solver/highs.ts';
@@ -257,6 +258,34 @@ describe('planning again', () => {
     );
     expect(again.plan.posts).toHaveLength(2);
     expect(has.filter((place) => !had.has(place))).toHaveLength(1);
+  });
+});
+
+describe('a plan mended by hand', () => {
+  test('takes nobody from one crew to help another', () => {
+    let shifts = 0;
+    for (let seed = 70; seed < 76; seed++) {
+      const asked = drawQuestion({
+        seed,
+        people: 30,
+        posts: 12,
+        nights: 7,
+        zones: 2,
+        offered: 0.5,
+      });
+      const before = placementsOf(greedyPlan(asked, openingsOf(asked)));
+      const gone = before[0]!.sitter;
+      const sitters = asked.sitters.map((entry) =>
+        entry.name === gone ? { ...entry, free: new Map() } : entry,
+      );
+      const mended = { ...asked, before, sitters };
+      const after = placementsOf(greedyPlan(mended, openingsOf(mended)));
+      const lost = before.filter(({ sitter: name }) => name === gone).length;
+      // For each shift one goes and one comes, or both of a crew go and sit somewhere else.
+      expect(planChanges(before, after).length, `seed ${seed}`).toBeLessThanOrEqual(4 * lost);
+      shifts += lost;
+    }
+    expect(shifts).toBeGreaterThan(10);
   });
 });
 

@@ -10,6 +10,7 @@ import { eventIdOfRow } from '../../log/event-id.ts';
 import type { Fact, SeasonRecord } from '../../log/season-record.ts';
 import { layoutEvent } from '../season-folder/layout-event.ts';
 import type { ReadSeason } from '../season-folder/read-season-folder.ts';
+import { rosterEvents } from '../season-folder/roster-file.ts';
 import { standingRows, tableOf, valuesOf } from '../season-folder/standing-row.ts';
 import { tablesInOrder } from '../tables/all-tables.ts';
 import { readHeader } from '../tables/header.ts';
@@ -72,6 +73,8 @@ export function reconcile(
       events.push(layoutEvent(spec.table, layout, who, options.now_ms));
     }
   }
+  // What is settled of who sits where comes with the ids it has had from the start.
+  events.push(...rosterEvents(read.events).filter(({ id }) => !record.events.has(id)));
   return { events, counts };
 }
 

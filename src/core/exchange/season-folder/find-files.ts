@@ -3,10 +3,12 @@ import type { Problem } from '../problem.ts';
 import { tablesInOrder } from '../tables/all-tables.ts';
 import { fileOf } from '../tables/table-spec.ts';
 import { PROGRAMME_FILE } from './programme-file.ts';
+import { ROSTER_FILE } from './roster-file.ts';
 
 /** The files of one season among those of a folder or an archive. */
 export interface FoundFiles {
   readonly programme: Uint8Array | null;
+  readonly roster: Uint8Array | null;
   readonly tables: ReadonlyMap<TableName, Uint8Array>;
   readonly problems: readonly Problem[];
 }
@@ -20,7 +22,10 @@ const LITTER = /(^|[/\\])(__MACOSX[/\\].*|\.[^/\\]*|thumbs\.db|desktop\.ini)$/i;
  * are refused, for nobody can tell which season is meant. Other files are ignored and said once.
  */
 export function findFiles(files: ReadonlyMap<string, Uint8Array>): FoundFiles {
-  const wanted = new Map<string, string[]>([[PROGRAMME_FILE, []]]);
+  const wanted = new Map<string, string[]>([
+    [PROGRAMME_FILE, []],
+    [ROSTER_FILE, []],
+  ]);
   for (const { table } of tablesInOrder) wanted.set(fileOf(table), []);
   const ignored: string[] = [];
   for (const path of [...files.keys()].sort()) {
@@ -42,13 +47,14 @@ export function findFiles(files: ReadonlyMap<string, Uint8Array>): FoundFiles {
     return files.get(here[0] ?? '') ?? null;
   };
   const programme = pick(PROGRAMME_FILE);
+  const roster = pick(ROSTER_FILE);
   const tables = new Map<TableName, Uint8Array>();
   for (const { table } of tablesInOrder) {
     const bytes = pick(fileOf(table));
     if (bytes !== null) tables.set(table, bytes);
   }
   if (ignored.length > 0) problems.push(ignoring(ignored));
-  return { programme, tables, problems };
+  return { programme, roster, tables, problems };
 }
 
 function ignoring(paths: readonly string[]): Problem {

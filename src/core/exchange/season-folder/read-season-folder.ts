@@ -7,6 +7,7 @@ import { type TableSpec, fileOf } from '../tables/table-spec.ts';
 import { findFiles } from './find-files.ts';
 import { layoutEvent } from './layout-event.ts';
 import { programmeEvent, readProgramme } from './programme-file.ts';
+import { readRosterFile } from './roster-file.ts';
 import { type TableOutline, headerText, readTable } from './read-table.ts';
 import type { Row } from './row.ts';
 import { type Importer, contentOf, eventOfRow, momentOf } from './row-event.ts';
@@ -78,6 +79,11 @@ export function readSeasonFolder(
       if (outline.readable) events.push(layoutEvent(spec.table, outline, importer));
     }
     problems.push(...own.list());
+  }
+  if (found.roster !== null) {
+    const roster = readRosterFile(found.roster);
+    events.push(...roster.events);
+    problems.push(...roster.problems);
   }
   return { events, problems, counts, zone };
 }

@@ -3,12 +3,14 @@ import type { SeasonRecord } from '../../log/season-record.ts';
 import { tablesInOrder } from '../tables/all-tables.ts';
 import { fileOf } from '../tables/table-spec.ts';
 import { PROGRAMME_FILE, readProgrammeText } from './programme-file.ts';
+import { ROSTER_FILE, writeRosterFile } from './roster-file.ts';
 import { standingRows } from './standing-row.ts';
 import { type WriteOptions, writeTable } from './write-table.ts';
 
 /**
  * The files of a season folder by name: `programme.json` if a programme is described, `nests.csv`,
- * and every other table that has rows or was there before. What was read from a folder and not
+ * and every other table that has rows or was there before; `roster.json` if anything is settled of who
+ * sits where that has no table. What was read from a folder and not
  * changed since is written cell by cell as it was.
  */
 export function writeSeasonFolder(
@@ -24,6 +26,8 @@ export function writeSeasonFolder(
     if (rows.length === 0 && layout === undefined && spec.table !== 'nests') continue;
     files.set(fileOf(spec.table), writeTable(spec, rows, layout, record.zone, options));
   }
+  const roster = writeRosterFile(record);
+  if (roster !== null) files.set(ROSTER_FILE, roster);
   return files;
 }
 
