@@ -118,6 +118,8 @@ export const SCREENS: readonly ScreenToShow[] = [
   inSeason('people', '#/programme/people'),
   inSeason('import', '#/programme/import'),
   inSeason('backup', '#/programme/backup'),
+  inSeason('devices', '#/programme/devices'),
+  inSeason('ready', '#/ready'),
   inSeason('earlier-seasons', '#/programme/finished'),
   inSeason('defaults', '#/programme/defaults'),
   atLikeliest('boil', 'boil', '.one'),

@@ -8,6 +8,7 @@ import type { ListenTools } from './listen-state.svelte.ts';
 import type { Notices } from './notices.svelte.ts';
 import type { OddsReplay } from './odds-replay.svelte.ts';
 import type { PositionFinder } from './position-finder.ts';
+import type { ReadinessTools } from './readiness-tools.ts';
 import type { Router } from './router.svelte.ts';
 import type { Seasons } from './seasons.svelte.ts';
 import type { Sharing } from './sharing.svelte.ts';
@@ -23,6 +24,8 @@ export interface App {
   readonly oddsReplay: OddsReplay;
   readonly files: FileDesk;
   readonly storage: StorageGauge;
+  /** What the device tells of itself before an evening; missing where it tells nothing. */
+  readonly readiness?: ReadinessTools;
   /** Missing where no hub can be spoken to. */
   readonly sharing?: Sharing;
   /** Missing where there can be no compass. */

@@ -35,6 +35,8 @@ export type Route =
   | { readonly screen: 'inventory'; readonly nest: string | null }
   | { readonly screen: 'roster'; readonly part: RosterPart }
   | { readonly screen: 'register' }
+  /** What is seen to before dark. */
+  | { readonly screen: 'ready' }
   | { readonly screen: 'season' }
   | { readonly screen: 'programme'; readonly part: ProgrammePart };
 
@@ -61,6 +63,7 @@ export function readRoute(hash: string): Route {
       return { screen, part: rosterParts.find((name) => name === first) ?? 'plan' };
     case 'register':
     case 'season':
+    case 'ready':
       return { screen };
     case 'programme': {
       const part = programmeParts.find((name) => name === first) ?? 'overview';
@@ -78,6 +81,7 @@ export function hashOf(route: Route): string {
     case 'tonight':
     case 'register':
     case 'season':
+    case 'ready':
       return `#/${route.screen}`;
     case 'join':
       return `#/join/${encodeURIComponent(route.invitation)}`;

@@ -1,5 +1,7 @@
 import type { Place } from '../../core/sky/place.ts';
+import { batteryLevel } from '../../edges/device/battery.ts';
 import { DeviceCompass } from '../../edges/device/compass.ts';
+import { offlineState } from '../../edges/device/offline.ts';
 import { askPosition, knownPosition, positionLeave } from '../../edges/device/position.ts';
 import { askToPersist, storageState } from '../../edges/device/storage.ts';
 import { browserSolver } from '../../edges/solver/browser-solver.ts';
@@ -79,6 +81,7 @@ export function openApp(): App {
     seasons,
     oddsReplay: new OddsReplay(replayInWorker),
     files: browserFiles,
+    readiness: { offline: () => offlineState(), battery: () => batteryLevel() },
     sharing: new Sharing(sharingTools(settings), settings),
     compass: new DeviceCompass(),
     position: {
