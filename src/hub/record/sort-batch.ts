@@ -47,7 +47,7 @@ export function sortBatch(
       `A batch holds ${mostEvents} events at most, this one ${sent.length}. Send it in parts.`,
     );
   }
-  const byId = new Map<string, unknown>();
+  const byId = new Map<string, SentEvent | 'refused'>();
   const candidates: Candidate[] = [];
   const refused: RefusedEvent[] = [];
   for (const { raw, isOwn, place } of sent) {
@@ -60,16 +60,18 @@ export function sortBatch(
       );
     }
     const { id } = named.data;
-    if (byId.has(id)) {
-      if (saysTheSame(byId.get(id), raw)) continue;
+    const before = byId.get(id);
+    if (before === 'refused') continue;
+    const read = readSent(raw);
+    if (before !== undefined) {
+      if (read.ok && saysTheSame(before.raw, raw)) continue;
       return turnedAway(
         400,
         'bad request',
         `${place}: the id ${id} is in this batch with two bodies.`,
       );
     }
-    byId.set(id, raw);
-    const read = readSent(raw);
+    byId.set(id, read.ok ? read.event : 'refused');
     if (!read.ok) {
       refused.push({ id, code: read.code, reason: read.reason, again: false });
       continue;
