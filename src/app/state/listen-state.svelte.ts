@@ -59,6 +59,8 @@ export class ListenState {
   #stopHidden: (() => void) | null = null;
   #rate_hz = 1;
   #began_ms = 0;
+  /** Frames that came from the microphone. */
+  #arrived = 0;
   #fileNote: string | null = null;
   #clipBlocks: Float32Array[] = [];
   #clipFrames = 0;
@@ -171,6 +173,8 @@ export class ListenState {
     this.#listening = { phase: 'listening' };
     this.#stopHidden = this.#tools.onHidden((isHidden) => {
       this.#wasHidden ||= isHidden;
+      // The system may have stopped the microphone meanwhile without a word.
+      if (!isHidden) this.#noticeMissing();
     });
   }
 
@@ -242,6 +246,7 @@ export class ListenState {
     this.#leftOn = [];
     this.#isInterrupted = false;
     this.#missed_s = 0;
+    this.#arrived = 0;
     this.#wasHidden = false;
     this.discardClip();
     return number;
@@ -278,8 +283,13 @@ export class ListenState {
   #hear(block: Float32Array): void {
     if (this.#clipState.state === 'recording') this.#recordBlock(block.slice());
     this.#analyst?.send({ kind: 'samples', block });
+    this.#arrived += block.length;
+    this.#noticeMissing();
+  }
+
+  #noticeMissing(): void {
     const passed_s = (this.#tools.steady_ms() - this.#began_ms) / 1000;
-    const missed_s = passed_s - (this.#reading?.heard_s ?? passed_s);
+    const missed_s = passed_s - this.#arrived / this.#rate_hz;
     if (missed_s > this.#missed_s + missing_s) this.#missed_s = missed_s;
   }
 

@@ -80,6 +80,9 @@ export function fakeTools(
     hide: () => {
       hidden(true);
     },
+    show: () => {
+      hidden(false);
+    },
     /** Time that passes without a sound arriving. */
     lose: (seconds: number) => {
       now_ms += seconds * 1000;

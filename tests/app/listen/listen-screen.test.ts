@@ -98,9 +98,52 @@ describe('the Listen screen', () => {
     expect(document.body).toHaveTextContent('keeps noise suppression and automatic gain on');
   });
 
-  test('says what to do when the microphone is refused', async () => {
-    await open({ dark: false }, { problem: 'refused' });
+  test.each([
+    ['refused', 'Allow it in the settings'],
+    ['no microphone', 'Plug it in'],
+    ['in use elsewhere', 'such as a call'],
+    ['not possible here', 'open a recording instead'],
+    ['failed', 'reload the page'],
+  ] as const)('says what to do when the microphone is %s', async (problem, advice) => {
+    await open({ dark: false }, { problem });
     button('Start listening').click();
-    expect(await screen.findByRole('alert')).toHaveTextContent('Allow it in the settings');
+    expect(await screen.findByRole('alert')).toHaveTextContent(advice);
+  });
+
+  test('says that a call has the microphone, and goes on by itself when it is over', async () => {
+    const { hear, tell } = await open();
+    await start();
+    hear(steadySound.subarray(0, 16_000 * 8));
+    tell('interrupted');
+    flushSync();
+    expect(screen.getByRole('alert')).toHaveTextContent('Something else has the microphone');
+    tell('resumed');
+    hear(steadySound.subarray(16_000 * 8));
+    flushSync();
+    expect(screen.queryByRole('alert')).toBeNull();
+    expect(document.querySelector('.word')?.textContent).toBe('steady');
+  });
+
+  test('says that the page was hidden or the screen locked, and what that cost', async () => {
+    const { hear, hide, lose, show } = await open();
+    await start();
+    hear(steadySound.subarray(0, 16_000 * 3));
+    hide();
+    flushSync();
+    expect(document.body).toHaveTextContent('not in front for a while');
+    lose(30);
+    show();
+    flushSync();
+    expect(document.body).toHaveTextContent('30 seconds did not arrive');
+  });
+
+  test('keeps what was heard when the microphone is unplugged, and says so', async () => {
+    const { hear, tell } = await open();
+    await start();
+    hear(steadySound);
+    tell('unplugged');
+    flushSync();
+    expect(document.body).toHaveTextContent('The microphone was unplugged');
+    expect(button('Note this at W-014')).toBeEnabled();
   });
 });

@@ -56,6 +56,24 @@ describe('a listening', () => {
     expect(listen.missed_s).toBeLessThan(28);
   });
 
+  test('says what is missing as soon as the page is seen again, though nothing arrives yet', async () => {
+    const { listen, hear, hide, show, lose } = await listening();
+    hear(steadySound.subarray(0, 16_000 * 4));
+    hide();
+    lose(40);
+    show();
+    expect(listen.missed_s).toBeGreaterThan(39);
+  });
+
+  test('a page that was hidden and lost nothing misses nothing', async () => {
+    const { listen, hear, hide, show } = await listening();
+    hide();
+    hear(steadySound.subarray(0, 16_000 * 4));
+    show();
+    expect(listen.missed_s).toBe(0);
+    expect(listen.wasHidden).toBe(true);
+  });
+
   test('that cannot begin says why', async () => {
     const { listen } = await listening({ problem: 'in use elsewhere' });
     expect(listen.listening).toEqual({ phase: 'could not', problem: 'in use elsewhere' });

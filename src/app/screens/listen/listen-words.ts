@@ -34,6 +34,7 @@ export function doubts(
   reading: Reading | null,
   leftOn: readonly LeftOn[],
   missed_s: number,
+  wasHidden: boolean,
 ): readonly string[] {
   const left =
     leftOn.length === 0
@@ -41,11 +42,16 @@ export function doubts(
       : [
           `This device keeps ${leftOn.join(' and ')} on. It swallows faint scratches: take the reading with doubt.`,
         ];
+  const hidden = wasHidden
+    ? [
+        'This page was not in front for a while, or the screen was locked. Some devices stop the microphone then: keep it in front.',
+      ]
+    : [];
   const missed =
     missed_s < 1
-      ? []
+      ? hidden
       : [
-          `${Math.round(missed_s)} seconds did not arrive (page hidden, screen locked or a call). They do not count; keep this page in front.`,
+          `${Math.round(missed_s)} seconds did not arrive (page hidden, screen locked or a call). They do not count; keep this page in front and the screen on.`,
         ];
   // While somebody walks, the screen says so in large letters.
   const said = (reading?.warnings ?? []).filter((warning) => warning !== 'footsteps');
