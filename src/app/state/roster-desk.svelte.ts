@@ -14,7 +14,7 @@ import type { Solver } from '../../core/roster/solver.ts';
 import type { SeasonState } from './season-state.svelte.ts';
 
 /** A phone should not be busy for longer, seconds; and a plan this near the bound is good enough. */
-const effort = { time_s: 10, gap: 0.002 };
+const effort = { time_s: 10, gap: 0.005 };
 
 /** How often a plan is made anew because the odds moved while it was being made. */
 const mostMoves = 2;
