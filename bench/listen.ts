@@ -6,6 +6,7 @@ import { type Scene, drawScene } from '../scripts/sound-sketch/scene.ts';
 import { Detector } from '../src/core/acoustics/detector.ts';
 import { Sound } from '../src/core/domain/visit.ts';
 import { randomStream } from '../src/core/numerics/random.ts';
+import { callbackShare } from './listen/callback.ts';
 import { devices } from './listen/devices.ts';
 import { fast } from './listen/fast.ts';
 import {
@@ -175,6 +176,7 @@ export async function run(): Promise<void> {
   devices(seed);
   states();
   speed();
+  await callbackShare();
   const sources = new Set(
     all.map(
       ({ package: name, licence, glob, kind, part }) =>
