@@ -125,6 +125,39 @@ describe('a plan', () => {
   });
 });
 
+describe('a plan within what the lead asks for', () => {
+  test('keeps no more posts at once than are allowed, and those the best', async () => {
+    const sitters = ['Ada', 'Bo', 'Cy', 'Di'].map((name) => sitter(name, [0]));
+    const asked = question({ ...oneNight, sitters, rules: { mostPosts: 1 } });
+    expect(who(await plan(asked))).toEqual([expect.stringMatching(/^0 A /)]);
+    expect(
+      (await plan({ ...asked, rules: { ...asked.rules, mostPosts: 2 } })).plan.posts,
+    ).toHaveLength(2);
+  });
+
+  test('takes the walk there and back off the time at a far post', async () => {
+    const sitters = ['Ada', 'Bo'].map((name) => sitter(name, [0], { hours: [20, 24] }));
+    const far = question({
+      nights: [outlook(0, { A: 0.6 })],
+      posts: [post('A', null, 30)],
+      sitters,
+    });
+    const { plan: made } = await plan(far);
+    expect(made.posts[0]).toMatchObject({
+      from_ms: hour(firstNight, 20.5),
+      to_ms: hour(firstNight, 23.5),
+    });
+    expect(made.value).toBeCloseTo(0.6 * 0.5, 9);
+    // As likely and near, a post is worth the more for it.
+    const both = question({
+      nights: [outlook(0, { A: 0.6, B: 0.6 })],
+      posts: [post('A', null, 30), post('B')],
+      sitters,
+    });
+    expect(who(await plan(both))).toEqual(['0 B Ada Bo']);
+  });
+});
+
 describe('what the lead has settled by hand', () => {
   test('stays, a person at a post and a post itself, though it is worth less', async () => {
     const sitters = [sitter('Ada', [0]), sitter('Bo', [0])];
