@@ -37,6 +37,7 @@ export type Route =
   | { readonly screen: 'register' }
   /** What is seen to before dark. */
   | { readonly screen: 'ready' }
+  | { readonly screen: 'help' }
   | { readonly screen: 'season' }
   | { readonly screen: 'programme'; readonly part: ProgrammePart };
 
@@ -64,6 +65,7 @@ export function readRoute(hash: string): Route {
     case 'register':
     case 'season':
     case 'ready':
+    case 'help':
       return { screen };
     case 'programme': {
       const part = programmeParts.find((name) => name === first) ?? 'overview';
@@ -82,6 +84,7 @@ export function hashOf(route: Route): string {
     case 'register':
     case 'season':
     case 'ready':
+    case 'help':
       return `#/${route.screen}`;
     case 'join':
       return `#/join/${encodeURIComponent(route.invitation)}`;
