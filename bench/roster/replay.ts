@@ -43,11 +43,17 @@ const tonightOf = (
 const ways: Readonly<Record<string, Way>> = {
   'by rank, a nest each': (question) => byRank(singly(question)),
   'by rank, near nests together': byRank,
-  'by the roster': async (question) => {
-    const { plan } = await makeRoster(question, solver, { time_s: 10, gap: 0.005 });
-    return plan.posts;
-  },
+  'by the roster, four nights': (question) => byRoster(question, 4),
+  'by the roster, seven nights': (question) => byRoster(question, nightsAhead),
 };
+
+/** The plan for so many nights, near to the one of the evening before. */
+async function byRoster(question: RosterQuestion, count: number): Promise<readonly PlannedPost[]> {
+  const nights = question.nights.slice(0, count);
+  const effort = { time_s: 10, gap: 0.005 };
+  const { plan } = await makeRoster({ ...question, nights }, solver, effort);
+  return plan.posts;
+}
 
 /** The best posts of tonight, whoever is free; no thought of tomorrow. */
 function byRank(question: RosterQuestion): readonly PlannedPost[] {
