@@ -1,5 +1,5 @@
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
-import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { appendFileSync, chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -75,11 +75,12 @@ export class PostgresServer {
     return server;
   }
 
-  /** Starts a standby that follows this server under a name. */
-  async standby(name: string): Promise<PostgresServer> {
+  /** Starts a standby that follows this server under a name, with settings of its own. */
+  async standby(name: string, settings: readonly string[]): Promise<PostgresServer> {
     const standby = new PostgresServer(newFolder(), await freePort());
     const from = `host=127.0.0.1 port=${this.port} user=hub application_name=${name}`;
     runAs('pg_basebackup', ['-D', standby.#data, '-d', from, '-R', '-X', 'stream', '-c', 'fast']);
+    standby.#write('postgresql.auto.conf', settings);
     await standby.run();
     return standby;
   }
@@ -156,7 +157,7 @@ export class PostgresServer {
 
   #write(name: string, lines: readonly string[]): void {
     const path = join(this.#data, name);
-    writeFileSync(path, `${lines.join('\n')}\n`);
+    appendFileSync(path, `${lines.join('\n')}\n`);
     const owner = account();
     if (owner !== null) chownSync(path, owner.uid, owner.gid);
   }

@@ -14,30 +14,29 @@ export class DatabaseSilent extends Error {
   readonly code = 'DATABASE_SILENT';
 }
 
-/** The server is not there, is going, is not up yet, or has become a replica. */
-const AWAY = new Set([
+/** The connection is gone, or goes with the server. PostgreSQL, appendix A: classes 08 and 57P. */
+const LOST = new Set([
   ...['CONNECTION_CLOSED', 'CONNECTION_ENDED', 'CONNECTION_DESTROYED', 'CONNECT_TIMEOUT'],
-  ...[
-    'ECONNREFUSED',
-    'ECONNRESET',
-    'EPIPE',
-    'ETIMEDOUT',
-    'EHOSTUNREACH',
-    'ENETUNREACH',
-    'ENOTFOUND',
-  ],
-  ...['EAI_AGAIN', 'ENOENT', 'ECONNABORTED'],
-  // PostgreSQL, appendix A: connection exceptions, operator intervention, read-only, too many.
-  ...['08000', '08001', '08003', '08004', '08006', '57P01', '57P02', '57P03', '25006', '53300'],
+  ...['ECONNREFUSED', 'ECONNRESET', 'EPIPE', 'ETIMEDOUT', 'EHOSTUNREACH', 'ENETUNREACH'],
+  ...['ENOTFOUND', 'EAI_AGAIN', 'ENOENT', 'ECONNABORTED'],
+  ...['08000', '08001', '08003', '08004', '08006', '57P01', '57P02'],
 ]);
+
+/** The server is not up yet, has become a replica, or has no connection left. */
+const NOT_READY = new Set(['57P03', '25006', '53300']);
 
 /** Two transactions were in each other's way: serialization failure, deadlock, a lock not had in time. */
 const IN_THE_WAY = new Set(['40001', '40P01', '55P03']);
 
+/** Whether the connection on which this happened is of no more use. */
+export function isLost(error: unknown): boolean {
+  return LOST.has(codeOf(error) ?? '');
+}
+
 /** Whether the same transaction may well succeed a moment later. */
 export function isPassing(error: unknown): boolean {
-  const code = codeOf(error);
-  return code !== null && (AWAY.has(code) || IN_THE_WAY.has(code));
+  const code = codeOf(error) ?? '';
+  return LOST.has(code) || NOT_READY.has(code) || IN_THE_WAY.has(code);
 }
 
 /** PostgreSQL: disk full, out of memory for it, could not extend or write a file. */

@@ -2,7 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import postgres from 'postgres';
 import * as z from 'zod/mini';
 import type { Database, Parameter, Sql } from './database.ts';
-import { DatabaseSilent, isPassing } from './database-trouble.ts';
+import { DatabaseSilent, isLost, isPassing } from './database-trouble.ts';
 import { firstRow } from './rows.ts';
 
 export interface ServerOptions {
@@ -57,12 +57,14 @@ export class ServerDatabase implements Database {
 
   transaction<T>(use: (sql: Sql) => Promise<T>): Promise<T> {
     return this.#insisting(async (pool) => {
+      let isOver = false;
       // What the driver gives back is typed for lists of queries; ours is one value.
       const box: { value: T }[] = [];
-      await pool.begin(async (transaction) => {
-        box.length = 0;
-        box.push({ value: await use(sqlOf(transaction)) });
+      const begun = pool.begin(async (transaction) => {
+        box.push({ value: await use(whileConnected(sqlOf(transaction), () => isOver)) });
       });
+      begun.catch(() => undefined).finally(() => (isOver = true));
+      await begun;
       const [made] = box;
       if (made === undefined) throw new Error('the transaction gave nothing');
       return made.value;
@@ -129,7 +131,8 @@ export class ServerDatabase implements Database {
 function openPool({ url, connections }: Required<ServerOptions>): Pool {
   return postgres(url, {
     max: connections,
-    target_session_attrs: 'read-write',
+    // `read-write` takes a standby for one that can be written (driver 3.4.9 with PostgreSQL 14 and later).
+    target_session_attrs: 'primary',
     connect_timeout: 5,
     backoff: (tries: number) => Math.min(1, 0.05 * 2 ** tries),
     keep_alive: 10,
@@ -151,6 +154,27 @@ function sqlOf(pool: Pool | postgres.TransactionSql): Sql {
     script: async (text) => {
       await pool.unsafe(text).simple();
     },
+  };
+}
+
+/**
+ * The statements of a transaction, which never come back once its connection is lost: `begin` fails
+ * by itself then. Were they to fail, the driver would write its rollback to the connection that is
+ * gone, and bring the whole process down (3.4.9: `nextWrite` on a socket that is null).
+ */
+function whileConnected(sql: Sql, isOver: () => boolean): Sql {
+  const guarded = async <T>(work: () => Promise<T>): Promise<T> => {
+    if (isOver()) return new Promise<never>(() => undefined);
+    try {
+      return await work();
+    } catch (error) {
+      if (isLost(error)) return new Promise<never>(() => undefined);
+      throw error;
+    }
+  };
+  return {
+    query: (text, parameters) => guarded(() => sql.query(text, parameters)),
+    script: (text) => guarded(() => sql.script(text)),
   };
 }
 

@@ -15,7 +15,7 @@ export function addStateRoutes(server: HubServer, database: Database): void {
     '/ready',
     {
       schema: {
-        summary: 'The database answers and can be written.',
+        summary: 'The database answers, and its tables are there.',
         response: { 200: HealthAnswer },
       },
     },
