@@ -74,7 +74,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
   ['core/acoustics imports down only', 'core/acoustics/bad.ts', uses('../log/fold.ts')],
   ['core/sky imports down only', 'core/sky/bad.ts', uses('../log/fold.ts')],
   ['core/orientation imports down only', 'core/orientation/bad.ts', uses('../sky/sun.ts')],
-  ['core/replication imports down only', 'core/replication/bad.ts', uses('../forecast/site.ts')],
+  ['core/replication imports down only', 'core/replication/bad.ts', uses('../forecast/tonight.ts')],
   ['core/emergence imports down only', 'core/emergence/bad.ts', uses('../sky/sun.ts')],
   ['core/inventory imports down only', 'core/inventory/bad.ts', uses('../sky/sun.ts')],
   ['core/log imports down only', 'core/log/bad.ts', uses('../forecast/tonight.ts')],
