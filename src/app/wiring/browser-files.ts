@@ -9,6 +9,10 @@ export const browserFiles: FileDesk = {
   save: (name, type, content) => {
     download(name, content, type);
   },
+  mappings: async () => {
+    const { KeptMappings } = await import('../../edges/store/kept-mappings.ts');
+    return new KeptMappings();
+  },
   async zip(files) {
     const { packZip } = await import('../../edges/files/pack-zip.ts');
     return packZip(files, Date.now());

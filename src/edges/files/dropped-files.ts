@@ -1,4 +1,4 @@
-import { LIMITS, isSeasonFile, megabytes } from './size-limits.ts';
+import { LIMITS, isSeasonFile, isTextTable, isWorkbook, megabytes } from './size-limits.ts';
 import type { Unpacked } from './unpack-zip.ts';
 
 /** A file with the path by which it was given: a folder's files keep the folder's name. */
@@ -54,7 +54,7 @@ const isFile = (entry: FileSystemEntry): entry is FileSystemFileEntry => entry.i
 const isFolder = (entry: FileSystemEntry): entry is FileSystemDirectoryEntry => entry.isDirectory;
 
 /**
- * The bytes of files by path, archives unpacked, within the limits of `size-limits.ts`. Says in
+ * The bytes of files by path, archives unpacked, workbooks as a CSV a sheet, within the limits of `size-limits.ts`. Says in
  * words what stood in the way when one could not be read.
  */
 export async function readGivenFiles(given: readonly GivenFile[]): Promise<Unpacked> {
@@ -69,7 +69,7 @@ export async function readGivenFiles(given: readonly GivenFile[]): Promise<Unpac
   let all_bytes = 0;
   for (const { path, file } of given) {
     const isZip = /\.zip$/i.test(path);
-    if (!isZip && !isSeasonFile(path)) {
+    if (!isZip && !isSeasonFile(path) && !isTextTable(path) && !isWorkbook(path)) {
       files.set(path, new Uint8Array());
       continue;
     }
@@ -83,16 +83,34 @@ export async function readGivenFiles(given: readonly GivenFile[]): Promise<Unpac
       const message = `${path} could not be read; it may have been moved or changed meanwhile. Give it once more.`;
       return { ok: false, message };
     }
-    if (!isZip) {
+    if (!isZip && !isWorkbook(path)) {
       files.set(path, bytes);
       continue;
     }
-    const { unpackZip } = await import('./unpack-zip.ts');
-    const unpacked = unpackZip(path, bytes);
+    const unpacked = isZip ? await unzipped(path, bytes) : await sheetsOf(path, bytes);
     if (!unpacked.ok) return unpacked;
     for (const [inner, content] of unpacked.files) files.set(inner, content);
   }
   return { ok: true, files };
+}
+
+async function unzipped(path: string, bytes: Uint8Array): Promise<Unpacked> {
+  const { unpackZip } = await import('./unpack-zip.ts');
+  const unpacked = unpackZip(path, bytes);
+  if (!unpacked.ok) return unpacked;
+  const files = new Map<string, Uint8Array>();
+  for (const [inner, content] of unpacked.files) {
+    const read = isWorkbook(inner) ? await sheetsOf(inner, content) : null;
+    if (read?.ok === false) return read;
+    for (const [sheet, text] of read?.files ?? [[inner, content]]) files.set(sheet, text);
+  }
+  return { ok: true, files };
+}
+
+/** The reader of workbooks is loaded only when there is one. */
+async function sheetsOf(path: string, bytes: Uint8Array): Promise<Unpacked> {
+  const { readWorkbook } = await import('./read-workbook.ts');
+  return readWorkbook(path, bytes);
 }
 
 async function bytesOf(file: File): Promise<Uint8Array | null> {

@@ -7,7 +7,17 @@ export const LIMITS = {
 
 /** Only these are opened; of other files the name is enough to say that they were ignored. */
 export function isSeasonFile(name: string): boolean {
-  return /\.(csv|json)$/i.test(name);
+  return /\.(csv|tsv|json)$/i.test(name);
+}
+
+/** A table as text that was given by itself, not in an archive: there .txt is mostly no table. */
+export function isTextTable(name: string): boolean {
+  return /\.txt$/i.test(name);
+}
+
+/** An Excel workbook; those of before 2007 are told that they are not read. */
+export function isWorkbook(name: string): boolean {
+  return /\.(xlsx|xlsm|xls)$/i.test(name) && !/(^|[/\\])~\$/.test(name);
 }
 
 /** A size as a person reads it. */

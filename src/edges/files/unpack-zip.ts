@@ -1,9 +1,11 @@
 import { unzipSync } from 'fflate';
-import { LIMITS, isSeasonFile, megabytes } from './size-limits.ts';
+import { LIMITS, isSeasonFile, isWorkbook, megabytes } from './size-limits.ts';
 
 export type Unpacked =
   | { readonly ok: true; readonly files: ReadonlyMap<string, Uint8Array> }
   | { readonly ok: false; readonly message: string };
+
+const isRead = (name: string): boolean => isSeasonFile(name) || isWorkbook(name);
 
 /** Stops the unpacking from within. */
 class TooMuch extends Error {}
@@ -17,7 +19,7 @@ export function unpackZip(name: string, bytes: Uint8Array): Unpacked {
   const files = new Map<string, Uint8Array>();
   try {
     plan(name, bytes);
-    const unpacked = unzipSync(bytes, { filter: (entry) => isSeasonFile(entry.name) });
+    const unpacked = unzipSync(bytes, { filter: (entry) => isRead(entry.name) });
     for (const [path, content] of Object.entries(unpacked)) files.set(path, content);
     for (const path of otherNames(bytes)) files.set(path, new Uint8Array());
   } catch (error) {
@@ -38,7 +40,7 @@ function plan(name: string, bytes: Uint8Array): void {
       if (count > LIMITS.files) {
         throw new TooMuch(`${name} holds more than ${LIMITS.files} files. Give one season alone.`);
       }
-      if (!isSeasonFile(entry.name)) return false;
+      if (!isRead(entry.name)) return false;
       all_bytes += entry.originalSize;
       if (entry.originalSize > LIMITS.file_bytes || all_bytes > LIMITS.all_bytes) {
         const size = megabytes(all_bytes);
@@ -55,7 +57,7 @@ function otherNames(bytes: Uint8Array): readonly string[] {
   const names: string[] = [];
   unzipSync(bytes, {
     filter: ({ name }) => {
-      if (!isSeasonFile(name) && !name.endsWith('/')) names.push(name);
+      if (!isRead(name) && !name.endsWith('/')) names.push(name);
       return false;
     },
   });

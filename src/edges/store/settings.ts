@@ -99,7 +99,7 @@ function withDefaults(
 }
 
 /** The shelf of this page; null where asking for it is refused. */
-function pageShelf(): TextShelf | null {
+export function pageShelf(): TextShelf | null {
   try {
     return typeof localStorage === 'undefined' ? null : localStorage;
   } catch {

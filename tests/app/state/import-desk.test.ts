@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { ImportDesk } from '../../../src/app/state/import-desk.svelte.ts';
 import type { OpenedFiles } from '../../../src/app/state/file-desk.ts';
+import type { Mapping } from '../../../src/core/exchange/mapping/mapping.ts';
+import type { MappingMemory } from '../../../src/app/state/mapping-memory.ts';
 import { nestId, scratchSeason } from '../note/scratch-season.ts';
 
 const picked = (texts: Readonly<Record<string, string>>): Promise<OpenedFiles> => {
@@ -12,9 +14,20 @@ const nests = 'nest,species,lay_night,zone\nW-100,Caretta caretta,2026-06-01,Wes
 const visits =
   'nest,time,kind,surface\nW-100,2026-07-20T21:00,evening,dip\nW-100,2026-02-30T21:00,evening,dip\n';
 
+/** Forgets when the test ends. */
+function memory(): () => Promise<MappingMemory> {
+  const kept = new Map<string, Mapping>();
+  const shelf: MappingMemory = {
+    recall: (headings) => kept.get(headings) ?? null,
+    keep: (headings, mapping) => void kept.set(headings, mapping),
+    forget: (headings) => void kept.delete(headings),
+  };
+  return () => Promise.resolve(shelf);
+}
+
 async function desk() {
   const made = await scratchSeason({ nests: {} });
-  return { ...made, desk: new ImportDesk(made.season, made.settings) };
+  return { ...made, desk: new ImportDesk(made.season, made.settings, memory()) };
 }
 
 /** What is shown before anything is taken. */
