@@ -66,8 +66,11 @@ export interface SharingTools {
   leave(): Promise<void>;
   /** Does something while no other tab of this device does; null when another one is at it. */
   alone<Value>(work: () => Promise<Value>): Promise<Value | null>;
-  /** Calls back when there may be reception again, or the page is seen again; gives the way to stop. */
-  onReception(back: () => void): () => void;
+  /**
+   * Calls `back` when there may be reception again, or the page is seen again, and `gone` when nobody
+   * sees it any more; gives the way to stop.
+   */
+  onReception(back: () => void, gone: () => void): () => void;
   /** Whether anybody sees the page: nothing is asked of the network while nobody does. */
   isSeen(): boolean;
   now_ms(): number;

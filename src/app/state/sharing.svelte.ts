@@ -89,10 +89,17 @@ export class Sharing {
     if (season.isInvented) return () => undefined;
     this.#season = season;
     void this.#open(season);
-    const stopListening = this.#tools.onReception(() => {
-      this.#failures = 0;
-      void this.exchange();
-    });
+    const stopListening = this.#tools.onReception(
+      () => {
+        this.#failures = 0;
+        void this.exchange();
+      },
+      () => {
+        // An open line costs battery; what is new is asked for when the page is seen again.
+        this.#news?.abort();
+        clearTimeout(this.#timer);
+      },
+    );
     return () => {
       stopListening();
       this.#close();

@@ -60,9 +60,10 @@ export function sharingTools(settings: DeviceSettings): SharingTools {
         lock === null ? null : work(),
       );
     },
-    onReception(back) {
+    onReception(back, gone) {
       const seen = (): void => {
         if (document.visibilityState === 'visible') back();
+        else gone();
       };
       addEventListener('online', back);
       document.addEventListener('visibilitychange', seen);

@@ -25,6 +25,7 @@ async function shared(options: { isMember?: boolean } = {}) {
     isMember: options.isMember ?? true,
     problem: null as HubProblem | null,
     back: (): void => undefined,
+    gone: (): void => undefined,
     news: (): void => undefined,
     lines: 0,
   };
@@ -44,6 +45,7 @@ async function shared(options: { isMember?: boolean } = {}) {
       world.news = changed;
       return new Promise((ended) => {
         signal.addEventListener('abort', () => {
+          world.lines -= 1;
           ended(null);
         });
       });
@@ -65,8 +67,9 @@ async function shared(options: { isMember?: boolean } = {}) {
       return Promise.resolve();
     },
     alone: (work) => work(),
-    onReception: (back) => {
+    onReception: (back, gone) => {
       world.back = back;
+      world.gone = gone;
       return () => undefined;
     },
     isSeen: () => world.isSeen,
@@ -159,6 +162,21 @@ describe('a season that is shared', () => {
     world.weather = 'good';
     await vi.advanceTimersByTimeAsync(600_000);
     expect(sharing.reach.state).toBe('waiting');
+    stop();
+  });
+
+  test('keeps no line open while nobody sees the page', async () => {
+    const { world, sharing, stop } = await shared();
+    await upToDate(sharing);
+    await vi.waitFor(() => {
+      expect(world.lines).toBe(1);
+    });
+    world.gone();
+    expect(world.lines).toBe(0);
+    world.back();
+    await vi.waitFor(() => {
+      expect(world.lines).toBe(1);
+    });
     stop();
   });
 
