@@ -137,7 +137,9 @@ export class Sharing {
     if (this.#place === null || events === this.#seenEvents) return;
     this.#waiting += Math.max(0, events - Math.max(0, this.#seenEvents));
     this.#seenEvents = events;
-    if (this.#reach.state !== 'waiting') this.#later(gather_ms);
+    // What came in or was noted meanwhile is looked at right after.
+    if (this.#isRunning) this.#isAsked = true;
+    else if (this.#reach.state !== 'waiting') this.#later(gather_ms);
   }
 
   /** Exchanges now; when it is at it already, once more after that. */

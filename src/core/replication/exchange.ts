@@ -1,4 +1,4 @@
-import { type EventLog, idOf } from '../log/event-log.ts';
+import { type EventLog, type LoggedEvent, idOf } from '../log/event-log.ts';
 import type { Hub, HubProblem, Identity, Refusal } from './hub.ts';
 import { type Outgoing, batchOf, eventsInBatch, nextBatch, outboxOf } from './outbox.ts';
 import type { ReplicaShelf } from './replica-shelf.ts';
@@ -19,7 +19,7 @@ export interface Exchanged {
   readonly sent: number;
   /** Events that are new to this device. */
   readonly received: number;
-  /** Events of this device that the hub does not hold yet, without those it refused for good. */
+  /** Events that were in the log when it began and that the hub does not hold yet, without those it refused for good. */
   readonly waiting: number;
   readonly refused: readonly Refusal[];
 }
@@ -44,16 +44,16 @@ export async function exchange(
   tell: (progress: Progress) => void = () => undefined,
 ): Promise<Exchanged> {
   const counts = { sent: 0, received: 0 };
-  let problem = await once(parts, counts, tell);
+  const read = await parts.log.read();
+  if (!read.ok) return { ...counts, problem: logProblem(read.problem), waiting: 0, refused: [] };
+  const held = read.events;
+  let problem = await once(parts, held, counts, tell);
   if (problem?.kind === 'cursor unknown') {
     await parts.shelf.forget();
-    problem = await once(parts, counts, tell);
+    problem = await once(parts, held, counts, tell);
   }
   const memory = await parts.shelf.read();
-  const read = await parts.log.read();
-  if (!read.ok)
-    return { ...counts, problem: problem ?? logProblem(read.problem), waiting: 0, refused: [] };
-  const { outgoing, unsendable } = outboxOf(read.events, memory, parts.identity);
+  const { outgoing, unsendable } = outboxOf(held, memory, parts.identity);
   return {
     ...counts,
     problem,
@@ -69,28 +69,29 @@ interface Counts {
 
 async function once(
   parts: ExchangeParts,
+  held: readonly LoggedEvent[],
   counts: Counts,
   tell: (progress: Progress) => void,
 ): Promise<HubProblem | null> {
-  const problem = (await sendAll(parts, counts, tell)) ?? (await receiveAll(parts, counts, tell));
+  const problem =
+    (await sendAll(parts, held, counts, tell)) ?? (await receiveAll(parts, counts, tell));
   if (problem !== null) return problem;
   const { sent } = await parts.shelf.read();
   if (sent.size === 0) return null;
   // It had these, and has them no more.
   await parts.shelf.keep({ lost: [...sent] });
-  return (await sendAll(parts, counts, tell)) ?? (await receiveAll(parts, counts, tell));
+  return (await sendAll(parts, held, counts, tell)) ?? (await receiveAll(parts, counts, tell));
 }
 
 /** Sends until nothing is left, or what is left is refused for now. */
 async function sendAll(
   parts: ExchangeParts,
+  held: readonly LoggedEvent[],
   counts: Counts,
   tell: (progress: Progress) => void,
 ): Promise<HubProblem | null> {
   for (let left = Infinity; ;) {
-    const read = await parts.log.read();
-    if (!read.ok) return logProblem(read.problem);
-    const { outgoing } = outboxOf(read.events, await parts.shelf.read(), parts.identity);
+    const { outgoing } = outboxOf(held, await parts.shelf.read(), parts.identity);
     // An event may be refused until the one it speaks of is there: once more while that helps.
     if (outgoing.length === 0 || outgoing.length >= left) return null;
     left = outgoing.length;
