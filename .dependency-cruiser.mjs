@@ -186,6 +186,7 @@ const ONLY_FROM = [
     'It carries a model with an end: one place says so.',
   ],
   ['idb', 'src/edges/store/', 'The database is the store edge’s affair.'],
+  ['read-excel-file', 'src/edges/files/', 'Workbooks are unpacked so that no policy is broken.'],
   ['highs', 'src/edges/solver/', 'The solver loads 3.5 MB; only its edge decides when.'],
   ['(?:fastify|postgres|@electric-sql/pglite)', 'src/hub/', 'Servers stay in the hub.'],
   ['comlink', 'src/(?:app/(?:workers|wiring)|edges/solver)/', 'Workers are reached by wiring.'],

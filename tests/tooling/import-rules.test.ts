@@ -128,6 +128,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
   ],
   ['geomagnetism has one place', 'core/sky/north.ts', "export * from 'geomagnetism';\n"],
   ['idb has one place', 'app/wiring/database.ts', "export * from 'idb';\n"],
+  ['read-excel-file has one place', 'app/wiring/sheet.ts', "export * from 'read-excel-file';\n"],
   ['highs has one place', 'app/workers/solve.ts', "export * from 'highs';\n"],
   [
     'fastify|postgres|@electric-sql/pglite has one place',

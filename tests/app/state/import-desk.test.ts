@@ -82,3 +82,80 @@ describe('bringing in tables', () => {
     expect(import_.stage).toEqual({ stage: 'refused', message: 'season.zip is damaged.' });
   });
 });
+
+describe('a table in other words', () => {
+  const nidos = 'Nido;Fecha de puesta;Especie\nN-1;03/06/2026;boba\nN-2;05/06/2026;lora\n';
+
+  /** The stage in which columns are matched. */
+  function matching({ stage }: ImportDesk) {
+    if (stage.stage !== 'matching') throw new Error(`not matching but ${stage.stage}`);
+    return stage.match;
+  }
+
+  test('is not taken before its questions are answered, and then as they were answered', async () => {
+    const { desk: import_, season } = await desk();
+    await import_.look(picked({ 'nidos.csv': nidos }));
+    const match = matching(import_);
+    expect(match.waitsFor).toBe('2 questions wait for an answer.');
+    await import_.matched();
+    expect(import_.stage.stage).toBe('matching');
+    match.answerColumn(0, 1, { order: 'day first' });
+    match.answerColumn(0, 2, { words: { lora: '' } });
+    expect(match.waitsFor).toBeNull();
+    await import_.matched();
+    await import_.take();
+    const nest = season.record.nests.get(nestId('N-2'));
+    expect(nest?.registration.fact.details).toMatchObject({ lay_night: '2026-06-05' });
+    expect(nest?.registration.fact.source?.extra).toEqual({ 'Especie (as found)': 'lora' });
+  });
+
+  test('is matched as last time, unless its dates speak against it, and anew once forgotten', async () => {
+    const { desk: import_ } = await desk();
+    await import_.look(picked({ 'nidos.csv': nidos }));
+    matching(import_).answerColumn(0, 1, { order: 'month first' });
+    matching(import_).answerColumn(0, 2, { words: { lora: 'Lepidochelys kempii' } });
+    await import_.matched();
+    import_.startOver();
+    await import_.look(picked({ 'otros.csv': nidos.replaceAll('N-', 'M-') }));
+    expect(matching(import_).waitsFor).toBeNull();
+    expect(matching(import_).sheets[0]?.isRemembered).toBe(true);
+    await import_.look(picked({ 'mas.csv': nidos.replace('05/06/2026', '25/06/2026') }));
+    expect(matching(import_).sheets[0]?.applied?.rows[0]?.cells).toContain('2026-06-03');
+    matching(import_).forget(0);
+    expect(matching(import_).sheets[0]?.isRemembered).toBe(false);
+    expect(matching(import_).waitsFor).toBe('One question waits for an answer.');
+  });
+
+  test('may be called another table, and a column another column', async () => {
+    const { desk: import_ } = await desk();
+    await import_.look(picked({ 'nidos.csv': nidos }));
+    const match = matching(import_);
+    match.chooseTable(0, 'visits');
+    expect(match.sheets[0]?.mapping.columns['fecha de puesta.']?.to).toBe('time');
+    match.chooseColumn(0, 'fecha de puesta.', null);
+    expect(match.waitsFor).toBe('nidos.csv needs a column for: time.');
+    match.chooseTable(0, null);
+    expect(match.waitsFor).toBe('Say what at least one table holds.');
+  });
+
+  test('joins the table of ours that came beside it', async () => {
+    const { desk: import_ } = await desk();
+    const rondas = 'Nido;Fecha y hora;Superficie\nW-100;2026-07-20 21:00;liso\n';
+    await import_.look(picked({ 'nests.csv': nests, 'rondas.csv': rondas }));
+    await import_.matched();
+    expect(preview(import_).read.counts).toMatchObject({
+      nests: { rows: 1, taken: 1 },
+      visits: { rows: 1, taken: 1 },
+    });
+    import_.backToColumns();
+    expect(matching(import_).sheets).toHaveLength(1);
+  });
+
+  test('may be pasted; a text that is none is refused in words', async () => {
+    const { desk: import_ } = await desk();
+    await import_.lookPasted('Nido\tHuevos\nN-1\t100\n');
+    expect(matching(import_).sheets[0]?.mapping.table).toBe('nests');
+    await import_.lookPasted('only words');
+    expect(import_.stage).toMatchObject({ stage: 'refused' });
+  });
+});

@@ -1,8 +1,9 @@
 import type { TableName } from '../../domain/event.ts';
-import { tablesInOrder } from '../tables/all-tables.ts';
+import { readCell } from '../cells/cell.ts';
+import { specOf, tablesInOrder } from '../tables/all-tables.ts';
 import { plainHeading } from '../tables/header.ts';
 import { fileOf } from '../tables/table-spec.ts';
-import { type Guess, guessMapping } from './guess-mapping.ts';
+import { type Guess, guessMapping, valuesOf } from './guess-mapping.ts';
 import { type Sheet, readSheet } from './sheet.ts';
 
 /** A sheet whose columns have to be matched, and what it seems to be. */
@@ -52,11 +53,25 @@ export function tableNamed(path: string): TableName | null {
   return tablesInOrder.find(({ table }) => fileOf(table) === name.toLowerCase())?.table ?? null;
 }
 
-function canBeRead({ header, above }: Sheet, table: TableName): boolean {
-  const said = new Set(header.map(plainHeading));
-  const spec = tablesInOrder.find((candidate) => candidate.table === table);
-  const required = spec?.columns.filter((column) => column.required === true) ?? [];
-  return above.length === 0 && required.every(({ name }) => said.has(name));
+/** How many of the values of a column are tried. */
+const TRIED = 200;
+
+/**
+ * Whether a table under one of our names can be read as it stands: the columns it must have are
+ * there, and of none most values are written in another way.
+ */
+function canBeRead(sheet: Sheet, table: TableName): boolean {
+  const { columns } = specOf(table);
+  const said = sheet.header.map(plainHeading);
+  if (sheet.above.length > 0) return false;
+  return columns.every(({ name, required, cell }) => {
+    const index = said.indexOf(name);
+    if (index < 0) return required !== true;
+    const values = valuesOf(sheet, index).slice(0, TRIED);
+    const context = { zone: 'UTC', decimalComma: true };
+    const good = values.filter((text) => readCell(cell, text, context).ok).length;
+    return good * 2 >= values.length;
+  });
 }
 
 /** A pasted text as the one file that was given. */

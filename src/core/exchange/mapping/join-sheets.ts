@@ -75,6 +75,9 @@ function keysOf(columns: readonly AppliedColumn[]): readonly string[] {
   });
 }
 
+/** Rows as our messages name them: `row 4`, `rows 4 and 7`, `nests.csv row 4`. */
+const ROWS_NAMED = /\b([a-z]+\.csv )?([Rr]ows? )(\d+)(?: and (\d+))?/g;
+
 function retold(problem: Problem, origins: ReadonlyMap<string, readonly Origin[]>): Problem {
   const from = origins.get(problem.file);
   const origin = from?.[Math.max(0, problem.row - 1)];
@@ -85,14 +88,16 @@ function retold(problem: Problem, origins: ReadonlyMap<string, readonly Origin[]
       const heading = headingOf(name, applied);
       return heading === null ? name : `“${heading}”`;
     })
-    .replace(
-      /\b([Rr]ows? )(\d+)( and (\d+))?/g,
-      (text, word: string, one: string, and?: string, two?: string) => {
-        const first = rowText(Number(one), from, applied);
-        if (first === null) return text;
-        return `${word}${first}${and === undefined ? '' : ` and ${rowText(Number(two), from, applied) ?? two}`}`;
-      },
-    );
+    .replace(ROWS_NAMED, (text: string, ...found: unknown[]) => {
+      const [file, word, one, two] = found.slice(0, 4).map((part) => part as string | undefined);
+      const lines = file === undefined ? from : origins.get(file.trim());
+      const first = lines?.[Number(one) - 1];
+      if (lines === undefined || first === undefined) return text;
+      const named = file === undefined ? '' : `${first.applied.sheet.name} `;
+      const here = file === undefined ? applied : first.applied;
+      const second = two === undefined ? '' : ` and ${rowText(Number(two), lines, here)}`;
+      return `${named}${word ?? ''}${rowText(Number(one), lines, here)}${second}`;
+    });
   const column = headingOf(problem.column, applied) ?? problem.column;
   return {
     ...problem,
@@ -109,9 +114,9 @@ function headingOf(name: string, { columns }: AppliedSheet): string | null {
 }
 
 /** A row of the joined file by its number in its own sheet, which is named when it is another. */
-function rowText(line: number, from: readonly Origin[], here: AppliedSheet): string | null {
+function rowText(line: number, from: readonly Origin[], here: AppliedSheet): string {
   const origin = from[line - 1];
-  if (origin === undefined) return null;
+  if (origin === undefined) return String(line);
   return origin.applied === here
     ? String(origin.row)
     : `${origin.row} of ${origin.applied.sheet.name}`;

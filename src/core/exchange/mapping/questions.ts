@@ -85,6 +85,15 @@ export function isOpen(question: Question): boolean {
   return question.unknown.some(({ text }) => question.answer[plainText(text)] === undefined);
 }
 
+/** Whether the cells of a column still wait for an answer. */
+export function waitsForAnswer(column: ColumnReading, questions: readonly Question[]): boolean {
+  return questions.some((question) => {
+    if (!isOpen(question)) return false;
+    const aboutTimes = question.ask === 'small hours' || question.ask === 'clock';
+    return aboutTimes ? column.target.column.name === 'time' : question.index === column.index;
+  });
+}
+
 /** What is known of each mapped column from its values and from the answers, and what is to be asked. */
 export function settle(sheet: Sheet, mapping: Mapping): SettledMapping {
   if (mapping.table === null) return { columns: [], questions: [], missing: [] };

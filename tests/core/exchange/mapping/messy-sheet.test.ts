@@ -174,6 +174,19 @@ describe('notes of visits with date and time apart', () => {
 });
 
 describe('two sheets of one table', () => {
+  test('a nest that could not be taken is named by its row in its own sheet', () => {
+    const nidos = sheet('Nidos de mayo;\nNido;Huevos\nN-1;muchos\n', 'nidos.csv');
+    const rondas = sheet('Nido;Fecha y hora\nN-1;15/07/2026 21:30\n', 'rondas.csv');
+    const applied = [nidos, rondas].map((read) => applyMapping(read, guessMapping(read).mapping)!);
+    const joined = joinSheets(applied);
+    const told = joined.tell(readSeasonFolder(joined.files, importer).problems);
+    expect(told.map(({ file, row }) => ({ file, row }))).toEqual([
+      { file: 'nidos.csv', row: 3 },
+      { file: 'rondas.csv', row: 2 },
+    ]);
+    expect(told[1]?.message).toContain('(nidos.csv row 3)');
+  });
+
   test('become one file, and a second row of a nest is told by the rows of its own sheet', () => {
     const one = sheet('Nido;Huevos\nN-1;100\n', 'mayo');
     const two = sheet('Huevos;Nido\n90;N-2\n80;N-1\n', 'junio');
