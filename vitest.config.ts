@@ -35,7 +35,6 @@ export default defineConfig({
           name: 'browser',
           include: BROWSER_TESTS,
           globalSetup: ['tests/journeys/built-app.ts'],
-          fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },
