@@ -83,7 +83,9 @@ export function tellUnit(column: string, heading: string, numbers: readonly numb
   if (ours === undefined || numbers.length === 0) return { told: 'no matter' };
   const named = unitNamed(heading, among);
   if (named !== null) return { told: 'one', unit: named };
-  const [least, most] = [Math.min(...numbers), Math.max(...numbers)];
+  // A column may be longer than a function takes arguments.
+  const least = numbers.reduce((low, value) => Math.min(low, value), Infinity);
+  const most = numbers.reduce((high, value) => Math.max(high, value), -Infinity);
   if (column === 'longitude') return { told: 'one', unit: 'E' };
   if (ours === 'C') {
     if (most <= HOTTEST_C && least < COLDEST_SUMMER_F) return { told: 'one', unit: 'C' };
