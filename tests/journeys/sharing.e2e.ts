@@ -53,7 +53,7 @@ async function tonight(page: Page): Promise<void> {
 
 test('the first lead joins by the link that the hub printed, and brings in the season', async () => {
   await joinBy(lead, hub.leadLink ?? 'about:blank', 'Ana');
-  await lead.getByText('Ana, lead', { exact: true }).waitFor();
+  await lead.getByRole('definition').filter({ hasText: 'Ana, lead' }).waitFor();
   await lead.goto(`${hub.address}#/programme/import`);
   const files = [...inventedFiles(20, 11, evening)];
   await lead.locator('input[type=file][multiple]').first().setInputFiles(files);
