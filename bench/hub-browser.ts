@@ -136,7 +136,7 @@ async function joinBy(page: Page, link: string, name: string): Promise<void> {
   await page.goto(link);
   await page.getByRole('textbox').fill(name);
   await page.getByRole('button', { name: 'Join', exact: true }).click();
-  await page.getByRole('button', { name: 'I have read this' }).click({ timeout: 120_000 });
+  await page.getByRole('button', { name: 'I have read this' }).click();
   await page.getByText('Up to date', { exact: true }).waitFor({ timeout: 600_000 });
 }
 

@@ -31,6 +31,7 @@
  *   season.withdraw(event, reason?)           takes an event out; it stays in the history
  *   season.undo()                             withdraws what `undoable` names
  *   season.take(events)                       events from an import or a backup
+ *   season.takePiece(events), season.settle() the same in many pieces: they count when it settles
  */
 import type { EventId, SeasonEvent } from '../../core/domain/event.ts';
 import type { NestDetails, NestId } from '../../core/domain/nest.ts';
@@ -38,7 +39,12 @@ import { wallClock } from '../../core/domain/night.ts';
 import type { VisitDetails } from '../../core/domain/visit.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
-import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log.ts';
+import {
+  type EventLog,
+  idOf,
+  type LoggedEvent,
+  type LogProblem,
+} from '../../core/log/event-log.ts';
 import { fold, foldOn } from '../../core/log/fold.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { type EventBody, tryWriteEvent } from '../../core/log/write-event.ts';
@@ -68,6 +74,9 @@ export interface Undoable {
 /** How long a note can be undone on the spot; after that it can be corrected. */
 export const undo_ms = 60_000;
 
+/** What comes in many pieces is worked into the screens this often: each time costs a whole forecast. */
+const betweenPieces_ms = 5_000;
+
 export interface SeasonTools {
   readonly name: SeasonName;
   readonly log: EventLog;
@@ -89,7 +98,10 @@ export class SeasonState {
   readonly #tools: SeasonTools;
   readonly #stopWatching: () => void;
   // eslint-disable-next-line svelte/prefer-svelte-reactivity -- nothing draws from it; `#record` is what is drawn
-  readonly #events = new Map<string, SeasonEvent>();
+  readonly #held = new Map<string, LoggedEvent>();
+  /** Events that are held and do not count yet. */
+  #pieces: SeasonEvent[] = [];
+  #settled_ms = -Infinity;
   #stale = false;
   #improving = false;
   #isClosed = false;
@@ -109,10 +121,9 @@ export class SeasonState {
     this.#tools = tools;
     this.name = tools.name;
     this.clock = tools.clock;
-    for (const event of knownOf(logged)) this.#events.set(event.id, event);
-    this.#foreign = logged.length - this.#events.size;
+    this.#hold(logged);
     if (this.isInvented) this.#shownUntil_ms = tools.clock.read_ms();
-    this.#record = $state.raw(fold(this.#shown(this.#events.values()), tools.fallbackZone));
+    this.#record = $state.raw(fold(this.#shown(knownOf(this.held())), tools.fallbackZone));
     this.#stopWatching = tools.log.watch(() => void this.refresh());
   }
 
@@ -274,9 +285,30 @@ export class SeasonState {
 
   /** Adds events that are already whole: from an import, a backup. All or none. */
   async take(logged: readonly LoggedEvent[]): Promise<Taken> {
+    const taken = await this.takePiece(logged);
+    if (taken.ok) this.settle();
+    return taken;
+  }
+
+  /**
+   * As `take`, for one of many pieces: it is on the device at once, and counts on the screens in a
+   * while, or when `settle` is called after the last one.
+   */
+  async takePiece(logged: readonly LoggedEvent[]): Promise<Taken> {
     const appended = await this.#tools.log.append(logged);
-    if (appended.ok) this.#add(knownOf(logged));
+    if (!appended.ok) return appended;
+    this.#hold(logged);
+    for (const event of knownOf(logged)) this.#pieces.push(event);
+    if (this.clock.read_ms() - this.#settled_ms >= betweenPieces_ms) this.settle();
     return appended;
+  }
+
+  /** Lets all pieces count that were taken. */
+  settle(): void {
+    const pieces = this.#pieces;
+    this.#pieces = [];
+    this.#settled_ms = this.clock.read_ms();
+    this.#add(pieces);
   }
 
   /** Takes in what another tab has added to the log. */
@@ -287,9 +319,13 @@ export class SeasonState {
       this.#tools.trouble('record', message, kind === 'outdated' || kind === 'closed');
       return;
     }
-    const known = knownOf(read.events);
-    this.#foreign = read.events.length - known.length;
-    this.#add(known);
+    this.#hold(read.events);
+    this.#add(knownOf(read.events));
+  }
+
+  /** Everything that this season holds by now, also what it cannot read; the device is not asked. */
+  held(): readonly LoggedEvent[] {
+    return [...this.#held.values()];
   }
 
   /** Everything in the log as it lies there, for a backup. */
@@ -302,7 +338,7 @@ export class SeasonState {
     if (!this.isInvented) return;
     this.#shownUntil_ms = this.clock.read_ms();
     this.#undoable = null;
-    this.#record = fold(this.#shown(this.#events.values()), this.#tools.fallbackZone);
+    this.#record = fold(this.#shown(knownOf(this.held())), this.#tools.fallbackZone);
   }
 
   async close(): Promise<void> {
@@ -312,10 +348,17 @@ export class SeasonState {
     await this.#tools.log.close();
   }
 
+  #hold(logged: readonly LoggedEvent[]): void {
+    for (const entry of logged) {
+      if (this.#held.has(idOf(entry))) continue;
+      this.#held.set(idOf(entry), entry);
+      if (entry.state === 'foreign') this.#foreign += 1;
+    }
+  }
+
   #add(events: readonly SeasonEvent[]): void {
     const fresh = events.filter((event) => !this.#record.events.has(event.id));
     if (fresh.length === 0) return;
-    for (const event of fresh) this.#events.set(event.id, event);
     if (this.isInvented) this.#shownUntil_ms = this.clock.read_ms();
     this.#record = foldOn(this.#record, this.#shown(fresh), this.#tools.fallbackZone);
   }

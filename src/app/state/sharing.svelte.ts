@@ -173,8 +173,8 @@ export class Sharing {
       exchange(
         {
           log: {
-            read: () => season.readAll(),
-            append: (events) => season.take(events),
+            read: () => Promise.resolve({ ok: true, events: season.held() }),
+            append: (events) => season.takePiece(events),
           },
           shelf,
           hub,
@@ -185,6 +185,7 @@ export class Sharing {
         },
       ),
     );
+    season.settle();
     if (this.#place !== place) return;
     if (done === null) {
       // Another tab is at it; what it takes in is here as well.
@@ -250,7 +251,8 @@ export class Sharing {
     if (this.#season !== season) return;
     this.#place = place;
     this.#reach = place === null ? { state: 'alone' } : { state: 'catching up', progress: null };
-    await this.exchange();
+    // Weeks of a record take minutes; nobody waits for them at a closed door.
+    void this.exchange();
   }
 
   #close(): void {
