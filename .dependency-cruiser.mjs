@@ -320,7 +320,7 @@ export default {
       comment: 'The file or package is not there: misspelt, not installed, or not in package.json.',
       severity: 'error',
       from: {},
-      to: { couldNotResolve: true, pathNot: '^virtual:|[?]url$' },
+      to: { couldNotResolve: true, pathNot: '^virtual:|[?](?:worker&)?url$' },
     },
     {
       name: 'shipped code needs no tool',

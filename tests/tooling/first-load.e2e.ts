@@ -3,7 +3,11 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
 import { DIST } from '../../scripts/build.mjs';
-import { contentSecurityPolicy } from '../../scripts/security-headers.mjs';
+import {
+  contentSecurityPolicy,
+  UNUSED_FEATURES,
+  USED_FEATURES,
+} from '../../scripts/security-headers.mjs';
 import { launch } from '../journeys/launch.ts';
 
 /** Compressed JavaScript before the first screen, in bytes; the aim of the design. */
@@ -49,3 +53,55 @@ test('the service worker keeps every file that was built', () => {
   expect(built.length).toBeGreaterThan(5);
   expect(built.filter((name) => !worker.includes(`"${name}"`))).toEqual([]);
 });
+
+test('a text becomes neither markup nor a script, and nothing is asked of the device but what is used', async () => {
+  const app = await launch();
+  try {
+    await app.page.goto(app.address);
+    await app.page.getByRole('heading', { name: 'Firstdark' }).waitFor();
+    const tried = await app.page.evaluate(() => {
+      const attempts: Record<string, () => unknown> = {
+        markup: () => (document.body.innerHTML = '<img src="x">'),
+        'a worker of ours by its name': () => new Worker('sw.js'),
+        'a worker from text': () => new Worker(URL.createObjectURL(new Blob(['close()']))),
+        'a script': () => (document.createElement('script').text = 'void 0'),
+        'a frame of text': () => (document.createElement('iframe').srcdoc = '<p>x'),
+        'code in an attribute': () => {
+          document.body.setAttribute('onclick', 'void 0');
+        },
+        'another policy': () => window.trustedTypes?.createPolicy('another', guard),
+        'our policy again': () => window.trustedTypes?.createPolicy('firstdark-own-script', guard),
+      };
+      const guard = { createScriptURL: (address: string) => address };
+      return Object.entries(attempts)
+        .filter(([, attempt]) => {
+          try {
+            attempt();
+            return true;
+          } catch {
+            return false;
+          }
+        })
+        .map(([name]) => name);
+    });
+    expect(tried).toEqual([]);
+
+    const allowed = new Set(
+      await app.page.evaluate(() => document.featurePolicy?.allowedFeatures() ?? []),
+    );
+    expect(UNUSED_FEATURES.filter((feature) => allowed.has(feature))).toEqual([]);
+    expect(USED_FEATURES.filter((feature) => !allowed.has(feature))).toEqual([]);
+  } finally {
+    await app.close();
+  }
+});
+
+declare global {
+  interface Window {
+    readonly trustedTypes?: { createPolicy(name: string, rules: object): unknown };
+  }
+  interface Document {
+    /** Chromium's own word for what a page may ask for. */
+    readonly featurePolicy?: { allowedFeatures(): string[] };
+  }
+}

@@ -1,8 +1,10 @@
 import type { Forecaster } from '../state/forecaster.ts';
 import type { FinishedEvents } from '../workers/finished-events.ts';
 import type { Reply } from '../workers/forecast-messages.ts';
+import workerAddress from '../workers/forecast-worker.ts?worker&url';
 import { type ForecastPort, ForecasterApart } from './forecaster-apart.ts';
 import { forecasterHere } from './forecaster-here.ts';
+import { ownScript } from './own-script.ts';
 
 /**
  * Works out the odds in a worker, so that a tap never waits for them; in the page where the browser
@@ -15,9 +17,7 @@ export function forecasterWorker(finished: () => Promise<readonly FinishedEvents
 function portToWorker(): ForecastPort | null {
   let worker: Worker;
   try {
-    worker = new Worker(new URL('../workers/forecast-worker.ts', import.meta.url), {
-      type: 'module',
-    });
+    worker = new Worker(ownScript(workerAddress), { type: 'module' });
   } catch {
     return null;
   }

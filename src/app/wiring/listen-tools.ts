@@ -4,6 +4,8 @@ import { mostClipBytes } from '../state/clips.ts';
 import type { Analyst, ListenTools } from '../state/listen-state.svelte.ts';
 import { ListenAnalyst } from '../workers/listen-analyst.ts';
 import type { FromAnalyst } from '../workers/listen-messages.ts';
+import workerAddress from '../workers/listen-worker.ts?worker&url';
+import { ownScript } from './own-script.ts';
 
 /** Listening by the device's microphone, analysed in a worker. */
 export const listenTools: ListenTools = {
@@ -29,9 +31,7 @@ export const listenTools: ListenTools = {
 function analystInWorker(): Analyst | null {
   let worker: Worker;
   try {
-    worker = new Worker(new URL('../workers/listen-worker.ts', import.meta.url), {
-      type: 'module',
-    });
+    worker = new Worker(ownScript(workerAddress), { type: 'module' });
   } catch {
     return null;
   }

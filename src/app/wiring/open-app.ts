@@ -21,6 +21,7 @@ import { browserFiles } from './browser-files.ts';
 import { deviceTime } from './device-time.ts';
 import { rememberForFirstPaint } from './first-paint-memory.ts';
 import { hashAddress } from './hash-address.ts';
+import { ownScript } from './own-script.ts';
 import { replayInWorker } from './replay-worker.ts';
 import { seasonShelf } from './season-shelf.ts';
 import { sharingTools } from './sharing-tools.ts';
@@ -70,7 +71,8 @@ export function openApp(): App {
         : darkMemory(darkSwitch, here.place, here.zone, clock.read_ms()),
     );
   };
-  keepOnDevice(notices);
+  // Without it the app works all the same, with reception; "Get ready before dark" tells.
+  void keepOnDevice(notices).catch(() => undefined);
   const last = settings.now.season;
   if (last !== null) void seasons.switchSeason(last);
   return {
@@ -91,7 +93,7 @@ export function openApp(): App {
     },
     listen: async () => (await import('./listen-tools.ts')).listenTools,
     codeReader: async () => (await import('./code-reader.ts')).codeReader,
-    solver: browserSolver(),
+    solver: browserSolver(ownScript),
     storage: { ask: () => storageState(), persist: () => askToPersist() },
     rememberDark,
   };
