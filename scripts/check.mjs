@@ -10,6 +10,7 @@ const STEPS = [
   ['format:check', 'layout of the text; mend it with: npm run format'],
   ['unused', 'files, exports and packages that nothing uses'],
   ['imports', 'who may import whom'],
+  ['packages', 'where packages come from, their licences, known faults'],
 ];
 
 /** Two steps at a time: more would only wait for each other on a small machine. */
