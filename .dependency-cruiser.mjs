@@ -12,6 +12,7 @@
 //   core/emergence, core/inventory, core/invented-season
 //   core/domain
 //   core/quantities, core/numerics
+//   words                  (what is said on the screen, in every language; its texts stand in the code)
 
 const GROUND = ['core/quantities', 'core/numerics'];
 const FIELD = ['core/domain', ...GROUND];
@@ -139,28 +140,29 @@ const MAY_IMPORT = [
   ],
   [
     'app/state',
-    ['app/workers', ...CORE],
+    ['app/workers', 'words', ...CORE],
     'State takes its collaborators through the constructor, so that a test can hand in its own.',
     'State the interface you need; wiring chooses the edge that meets it.',
   ],
   [
     'app/workers',
-    CORE,
+    ['words', ...CORE],
     'A worker runs the core beside the screen.',
     'Post values to it; wiring starts it and holds the edges.',
   ],
   [
     'app/screens',
-    ['app/state', 'app/components', 'app/styles', ...CORE],
+    ['app/state', 'app/components', 'app/styles', 'words', ...CORE],
     'A screen shows and responds; which store or device is behind it is not its affair.',
     'Take it from state; wiring chooses the edge.',
   ],
   [
     'app/wiring',
-    ['app/state', 'app/workers', 'edges', ...CORE],
+    ['app/state', 'app/workers', 'edges', 'words', ...CORE],
     'Wiring joins edges, workers and state; it draws nothing.',
     'Put what is drawn into a screen, and mount it in app/main.',
   ],
+  ['words', [], 'Words are loaded before anything that says them.', 'Let who says it import it.'],
   ['app/styles', [], 'Styles stand by themselves.', 'Move the code beside the component.'],
   [
     'cli/commands',
@@ -185,6 +187,7 @@ const ONLY_FROM = [
     'src/core/orientation/declination\\.ts',
     'It carries a model with an end: one place says so.',
   ],
+  ['wuchale', 'src/words/', 'The build puts the words into all other files.'],
   ['idb', 'src/edges/store/', 'The database is the store edge’s affair.'],
   ['read-excel-file', 'src/edges/files/', 'Workbooks are unpacked so that no policy is broken.'],
   ['highs', 'src/edges/solver/', 'The solver loads 3.5 MB; only its edge decides when.'],
@@ -217,7 +220,7 @@ const folders = MAY_IMPORT.map(([folder]) => escaped(folder).replace('/\\$own', 
 /** A folder of the table, the few files above them, or a declaration of types. */
 const KNOWN_PLACE = [
   `^src/(?:${folders.join('|')})/`,
-  '^src/app/(?:main|service-worker)\\.ts$',
+  '^src/app/(?:main|start|service-worker)\\.ts$',
   '^src/app/[A-Z]\\w*\\.svelte$',
   '^src/cli/main\\.ts$',
   '\\.d\\.ts$',
@@ -338,6 +341,8 @@ export default {
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
+    // Made by the build.
+    exclude: { path: '^src/words/\\.' },
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.browser.json' },
     enhancedResolveOptions: {

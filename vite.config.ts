@@ -1,6 +1,7 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+import { wuchale } from 'wuchale/vite';
 import { contentSecurityPolicy } from './scripts/security-headers.mjs';
 
 /** The roster's solver is 3.5 MB; everything the app can need must be on the phone before dark. */
@@ -24,11 +25,57 @@ function policyInPage(): Plugin {
   };
 }
 
+/** Who imports a module, without what is only fetched when it is used. */
+interface Importers {
+  getModuleInfo(id: string): { readonly importers: readonly string[] } | null;
+}
+
+/** What is part of one of these comes as one file, whatever else shares parts of it. */
+function wholeOf(name: string, entry: string, priority: number) {
+  return {
+    name: (id: string, graph: Importers) => (leadsTo(entry, id, graph, new Set()) ? name : null),
+    priority,
+  };
+}
+
+function leadsTo(entry: string, id: string, graph: Importers, seen: Set<string>): boolean {
+  if (id.endsWith(entry)) return true;
+  if (seen.has(id)) return false;
+  seen.add(id);
+  return (
+    graph.getModuleInfo(id)?.importers.some((one) => leadsTo(entry, one, graph, seen)) ?? false
+  );
+}
+
+/** The app waits for the words of its language; meanwhile the browser fetches it. */
+function appAhead(): Plugin {
+  return {
+    name: 'app-ahead',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (_page, { bundle }) => {
+        const app = Object.values(bundle ?? {}).find(
+          (file) => file.type === 'chunk' && file.name === 'app',
+        );
+        if (app?.type !== 'chunk') throw new Error('The build holds no chunk of the first screen.');
+        return [app.fileName, ...app.imports].map((name) => ({
+          tag: 'link',
+          attrs: { rel: 'modulepreload', href: `./${name}` },
+          injectTo: 'head' as const,
+        }));
+      },
+    },
+  };
+}
+
 export default defineConfig({
   base: './',
   plugins: [
+    wuchale(),
     svelte(),
     policyInPage(),
+    appAhead(),
     VitePWA({
       // A new version waits until somebody says so: nothing may reload in the middle of a watch.
       registerType: 'prompt',
@@ -67,12 +114,23 @@ export default defineConfig({
       },
     }),
   ],
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [wuchale()] },
   build: {
     target: 'es2022',
     sourcemap: false,
     // Both would put code or data into the page that its own policy forbids.
     modulePreload: { polyfill: false },
     assetsInlineLimit: 0,
+    rolldownOptions: {
+      output: {
+        codeSplitting: {
+          groups: [
+            // What is needed before the words are there must not wait in one file with the rest.
+            wholeOf('ahead', '/app/main.ts', 2),
+            wholeOf('app', '/app/start.ts', 1),
+          ],
+        },
+      },
+    },
   },
 });

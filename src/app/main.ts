@@ -1,7 +1,13 @@
-import { mount } from 'svelte';
-import Root from './screens/shell/Root.svelte';
-import { openApp } from './wiring/open-app.ts';
+import { loadWords } from '../words/load-words.ts';
+import { shownLanguage } from './wiring/shown-language.ts';
 
-const target = document.getElementById('app');
-if (target === null) throw new Error('index.html has no element with the id "app".');
-mount(Root, { target, props: { app: openApp() } });
+const language = shownLanguage();
+document.documentElement.lang = language;
+
+// The words come first: what is evaluated after this finds them in the language that is shown. No
+// `await` out here: parts of the app share a file with this one, and would wait for it for ever.
+void loadWords(language)
+  .then(() => import('./start.ts'))
+  .then(({ start }) => {
+    start(language);
+  });

@@ -100,6 +100,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
   ['app/workers imports down only', 'app/workers/bad.ts', uses('../state/night.svelte.ts')],
   ['app/screens imports down only', 'app/screens/bad.ts', uses('../../edges/store/indexed-log.ts')],
   ['app/wiring imports down only', 'app/wiring/bad.ts', uses('../screens/tonight.ts')],
+  ['words imports down only', 'words/bad.ts', uses('../core/domain/nest.ts')],
   ['app/styles imports down only', 'app/styles/bad.ts', uses('../state/night.svelte.ts')],
   [
     'cli/commands imports down only',
@@ -127,6 +128,7 @@ const BREAKERS: readonly (readonly [rule: string, file: string, text: string])[]
     "export * from 'astronomy-engine';\n",
   ],
   ['geomagnetism has one place', 'core/sky/north.ts', "export * from 'geomagnetism';\n"],
+  ['wuchale has one place', 'app/wiring/words.ts', "export * from 'wuchale/load-utils';\n"],
   ['idb has one place', 'app/wiring/database.ts', "export * from 'idb';\n"],
   ['read-excel-file has one place', 'app/wiring/sheet.ts', "export * from 'read-excel-file';\n"],
   ['highs has one place', 'app/workers/solve.ts', "export * from 'highs';\n"],

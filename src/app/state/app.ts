@@ -1,4 +1,5 @@
 import type { Solver } from '../../core/roster/solver.ts';
+import type { Language } from '../../words/languages.ts';
 import type { CodeReader } from './code-reader.ts';
 import type { Compass } from './compass.ts';
 import type { DayOrDark } from './day-or-dark.svelte.ts';
@@ -40,4 +41,8 @@ export interface App {
   readonly solver?: Solver;
   /** Keeps the switch and the dark hours to come where the first paint finds them. */
   readonly rememberDark: () => void;
+  /** The language of every word on the screen, from the start of the page on. */
+  readonly language: Language;
+  /** Loads the page anew; what is on record stays, what is being entered does not. */
+  readonly startAgain: () => void;
 }

@@ -1,4 +1,5 @@
 import type { Experience, Instrument } from '../../core/domain/visit.ts';
+import type { Language } from '../../words/languages.ts';
 
 /** When the dark screen shows: by the sun, or by one's own choice. */
 export type DarkSwitch = 'auto' | 'always' | 'never';
@@ -12,6 +13,8 @@ export interface Settings {
   readonly experience: Experience | null;
   readonly darkSwitch: DarkSwitch;
   readonly cautionsSeen: boolean;
+  /** Null: as the system wishes. */
+  readonly language: Language | null;
   /** The season that was open last; null before the first choice. */
   readonly season: SeasonName | null;
   /** What the last note was made with. */

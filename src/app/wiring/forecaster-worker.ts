@@ -17,7 +17,10 @@ export function forecasterWorker(finished: () => Promise<readonly FinishedEvents
 function portToWorker(): ForecastPort | null {
   let worker: Worker;
   try {
-    worker = new Worker(ownScript(workerAddress), { type: 'module' });
+    worker = new Worker(ownScript(workerAddress), {
+      type: 'module',
+      name: document.documentElement.lang,
+    });
   } catch {
     return null;
   }

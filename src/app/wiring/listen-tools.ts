@@ -31,7 +31,10 @@ export const listenTools: ListenTools = {
 function analystInWorker(): Analyst | null {
   let worker: Worker;
   try {
-    worker = new Worker(ownScript(workerAddress), { type: 'module' });
+    worker = new Worker(ownScript(workerAddress), {
+      type: 'module',
+      name: document.documentElement.lang,
+    });
   } catch {
     return null;
   }

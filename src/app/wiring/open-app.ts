@@ -6,6 +6,7 @@ import { askPosition, knownPosition, positionLeave } from '../../edges/device/po
 import { askToPersist, storageState } from '../../edges/device/storage.ts';
 import { browserSolver } from '../../edges/solver/browser-solver.ts';
 import { SettingsShelf } from '../../edges/store/settings.ts';
+import type { Language } from '../../words/languages.ts';
 import type { App } from '../state/app.ts';
 import { RunningClock } from '../state/clock.svelte.ts';
 import { darkMemory } from '../state/dark-memory.ts';
@@ -29,7 +30,7 @@ import { keepOnDevice } from './service-worker.ts';
 import { forecasterWorker } from './forecaster-worker.ts';
 
 /** Chooses the edges and puts the app together; the last season opens at once. */
-export function openApp(): App {
+export function openApp(language: Language): App {
   const notices = new Notices();
   const store = new SettingsShelf();
   const settings = new DeviceSettings(store, store.read(), (text) => {
@@ -96,5 +97,9 @@ export function openApp(): App {
     solver: browserSolver(ownScript),
     storage: { ask: () => storageState(), persist: () => askToPersist() },
     rememberDark,
+    language,
+    startAgain: () => {
+      location.reload();
+    },
   };
 }

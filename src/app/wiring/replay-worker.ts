@@ -5,7 +5,10 @@ import { ownScript } from './own-script.ts';
 
 /** Replays in a worker of its own, which is thrown away when it is done or stopped. */
 export const replayInWorker: StartReplay = (asked, told) => {
-  const worker = new Worker(ownScript(workerAddress), { type: 'module' });
+  const worker = new Worker(ownScript(workerAddress), {
+    type: 'module',
+    name: document.documentElement.lang,
+  });
   const broken = (): void => {
     told({
       kind: 'failed',

@@ -1,8 +1,9 @@
-import { ForecastDesk } from './forecast-desk.ts';
 import type { Asked } from './forecast-messages.ts';
+import { answerInLanguage } from './in-language.ts';
 
-const desk = new ForecastDesk();
-
-addEventListener('message', ({ data }: MessageEvent<Asked>) => {
-  postMessage(desk.answer(data));
+answerInLanguage<Asked>(async () => {
+  const desk = new (await import('./forecast-desk.ts')).ForecastDesk();
+  return (asked) => {
+    postMessage(desk.answer(asked));
+  };
 });

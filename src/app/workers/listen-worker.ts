@@ -1,10 +1,12 @@
-import { ListenAnalyst } from './listen-analyst.ts';
+import { answerInLanguage } from './in-language.ts';
 import type { ToAnalyst } from './listen-messages.ts';
 
-const analyst = new ListenAnalyst((found) => {
-  postMessage(found);
-});
-
-addEventListener('message', ({ data }: MessageEvent<ToAnalyst>) => {
-  analyst.take(data);
+answerInLanguage<ToAnalyst>(async () => {
+  const { ListenAnalyst } = await import('./listen-analyst.ts');
+  const analyst = new ListenAnalyst((found) => {
+    postMessage(found);
+  });
+  return (asked) => {
+    analyst.take(asked);
+  };
 });

@@ -1,10 +1,10 @@
-import { Temporal } from 'temporal-polyfill';
+import * as ZonedDateTime from 'temporal-polyfill/fns/ZonedDateTime';
 import * as z from 'zod/mini';
-import { type Night, parseNight } from './night.ts';
+import { atWallClock, isTimeZone, type Night, parseNight, zonedAt } from './night.ts';
 
 const WITH_OFFSET =
   /^(\d{4}-\d{2}-\d{2})T(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,9}))?)?(?:Z|([+-])(\d{2}):(\d{2}))$/;
-const WITHOUT_OFFSET = /^\d{4}-\d{2}-\d{2}[T ]\d{2}:\d{2}(:\d{2}(\.\d{1,9})?)?$/;
+const WITHOUT_OFFSET = /^(\d{4}-\d{2}-\d{2})[T ](\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,9}))?)?$/;
 
 /** An instant as ISO 8601 text with its offset, such as `2026-07-20T21:10-04:00`. */
 export const InstantText = z
@@ -35,15 +35,21 @@ function dayOf(date: string): Night | null {
  */
 export function parseInstant(text: string): number | null {
   const parts = WITH_OFFSET.exec(text);
-  if (parts === null) return null;
-  const day = dayOf(parts[1] ?? '');
-  const [hour, minute, second] = [Number(parts[2]), Number(parts[3]), Number(parts[4] ?? 0)];
+  const wall = parts === null ? null : wallOf(parts);
+  if (parts === null || wall === null) return null;
   const [ahead_h, ahead_min] = [Number(parts[7] ?? 0), Number(parts[8] ?? 0)];
-  if (day === null || hour > 23 || minute > 59 || second > 59) return null;
   if (ahead_h > 23 || ahead_min > 59) return null;
   const ahead = (ahead_h * 60 + ahead_min) * (parts[6] === '-' ? -1 : 1);
-  const millisecond = Number((parts[5] ?? '').slice(0, 3).padEnd(3, '0'));
-  return (((day * 24 + hour) * 60 + minute - ahead) * 60 + second) * 1000 + millisecond;
+  return (wall.day * 1440 + wall.minute - ahead) * 60_000 + wall.rest_ms;
+}
+
+/** A day and a time of day by the parts of a text; null when there is no such time. */
+function wallOf([, date = '', hh, mm, ss = '0', fraction = '']: readonly (string | undefined)[]) {
+  const day = dayOf(date);
+  const [hour, minute, second] = [Number(hh), Number(mm), Number(ss)];
+  if (day === null || hour > 23 || minute > 59 || second > 59) return null;
+  const millisecond = Number(fraction.slice(0, 3).padEnd(3, '0'));
+  return { day, minute: hour * 60 + minute, rest_ms: second * 1000 + millisecond };
 }
 
 /**
@@ -53,20 +59,17 @@ export function parseInstant(text: string): number | null {
 export function readTime(text: string, zone: string): { text: InstantText; at_ms: number } | null {
   const at_ms = parseInstant(text);
   if (at_ms !== null) return { text: text as InstantText, at_ms };
-  if (!WITHOUT_OFFSET.test(text)) return null;
-  try {
-    const wall = Temporal.PlainDateTime.from(text.replace(' ', 'T'), { overflow: 'reject' });
-    const local_ms = wall.toZonedDateTime(zone, { disambiguation: 'compatible' }).epochMilliseconds;
-    return { text: formatInstant(local_ms, zone), at_ms: local_ms };
-  } catch {
-    return null;
-  }
+  const parts = WITHOUT_OFFSET.exec(text);
+  const wall = parts === null ? null : wallOf(parts);
+  if (wall === null || !isTimeZone(zone)) return null;
+  const local_ms = atWallClock(wall.day, wall.minute, zone) + wall.rest_ms;
+  return { text: formatInstant(local_ms, zone), at_ms: local_ms };
 }
 
 /** ISO 8601 text of an instant on the clocks of a zone; seconds only when there are any. */
 export function formatInstant(at_ms: number, zone: string): InstantText {
-  const zoned = Temporal.Instant.fromEpochMilliseconds(at_ms).toZonedDateTimeISO(zone);
+  const zoned = zonedAt(at_ms, zone);
   const smallestUnit =
     at_ms % 60_000 === 0 ? 'minute' : at_ms % 1000 === 0 ? 'second' : 'millisecond';
-  return zoned.toString({ smallestUnit, timeZoneName: 'never' }) as InstantText;
+  return ZonedDateTime.toString(zoned, { smallestUnit, timeZoneName: 'never' }) as InstantText;
 }

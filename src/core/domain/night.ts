@@ -1,4 +1,5 @@
-import { Temporal } from 'temporal-polyfill';
+import * as PlainDateTime from 'temporal-polyfill/fns/PlainDateTime';
+import * as ZonedDateTime from 'temporal-polyfill/fns/ZonedDateTime';
 import * as z from 'zod/mini';
 
 /**
@@ -60,8 +61,7 @@ function offset_min(zone: string, at_ms: number): number {
   if (known === undefined) offsets.set(zone, (known = new Map<number, number>()));
   let minutes = known.get(half);
   if (minutes === undefined) {
-    const instant = Temporal.Instant.fromEpochMilliseconds(half * (HOUR_MS / 2));
-    minutes = instant.toZonedDateTimeISO(zone).offsetNanoseconds / 60e9;
+    minutes = ZonedDateTime.offsetNanoseconds(zonedAt(half * (HOUR_MS / 2), zone)) / 60e9;
     known.set(half, minutes);
   }
   return minutes;
@@ -101,18 +101,25 @@ export function nightBounds(night: Night, zone: string): { from_ms: number; to_m
  */
 export function atWallClock(day: number, minute: number, zone: string): number {
   const date = new Date(day * DAY_MS);
-  const wall = Temporal.PlainDateTime.from({
+  const midnight = PlainDateTime.fromFields({
     year: date.getUTCFullYear(),
     month: date.getUTCMonth() + 1,
     day: date.getUTCDate(),
-  }).add({ minutes: minute });
-  return wall.toZonedDateTime(zone, { disambiguation: 'compatible' }).epochMilliseconds;
+  });
+  const wall = PlainDateTime.addMinutes(midnight, minute);
+  return PlainDateTime.toZonedDateTime(wall, zone, { disambiguation: 'compatible' })
+    .epochMilliseconds;
+}
+
+/** An instant on the clocks of a zone. Throws on a zone that is not known. */
+export function zonedAt(at_ms: number, zone: string): ZonedDateTime.Record {
+  return ZonedDateTime.create(BigInt(at_ms) * 1_000_000n, zone);
 }
 
 /** Whether an IANA time zone of this name is known here. */
 export function isTimeZone(zone: string): boolean {
   try {
-    Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(zone);
+    zonedAt(0, zone);
     return true;
   } catch {
     return false;

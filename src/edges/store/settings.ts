@@ -13,6 +13,8 @@ const shape = {
   /** When the dark screen shows: by the sun, or by one's own choice. */
   darkSwitch: z.enum(['auto', 'always', 'never']),
   cautionsSeen: z.boolean(),
+  /** Null: as the system wishes. */
+  language: z.nullable(z.enum(['en', 'es'])),
   /** The season that was open last; null before the first choice. */
   season: z.nullable(z.enum(['own', 'invented'])),
   /** What the last note was made with. */
@@ -89,6 +91,7 @@ function withDefaults(
     experience: null,
     darkSwitch: 'auto',
     cautionsSeen: false,
+    language: null,
     season: null,
     instrument: null,
     lastNest: null,

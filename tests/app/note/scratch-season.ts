@@ -132,6 +132,7 @@ export async function scratchSeason(options: ScratchOptions = {}) {
     experience: 'trained',
     darkSwitch: options.dark === false ? 'never' : 'always',
     cautionsSeen: true,
+    language: null,
     season: 'own',
     instrument: null,
     lastNest: null,

@@ -75,6 +75,7 @@ async function opened(failing: { message: string | null } = { message: null }) {
       experience: null,
       darkSwitch: 'never',
       cautionsSeen: true,
+      language: null,
       season: null,
       instrument: null,
       lastNest: null,

@@ -22,6 +22,7 @@ function openInvented(
     experience: null,
     darkSwitch: 'auto',
     cautionsSeen: true,
+    language: null,
     season: 'invented',
     instrument: null,
     lastNest: null,

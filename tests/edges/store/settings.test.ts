@@ -32,6 +32,7 @@ test('what was saved is read back', async () => {
     ...new SettingsShelf(shelf).read(),
     author: 'Ada Invented',
     cautionsSeen: true,
+    language: null,
   };
   await new SettingsShelf(shelf).save(settings);
   expect(await new SettingsShelf(shelf).load()).toEqual(settings);
@@ -56,6 +57,7 @@ test.each(['', '{"device": "d', '[1]', '"text"', 'null'])(
     expect(new SettingsShelf(shelf, numbered()).read()).toMatchObject({
       device: 'device-1',
       cautionsSeen: false,
+      language: null,
     });
   },
 );

@@ -30,6 +30,8 @@ interface Fit {
 }
 
 const LOOKED_AT = 300;
+/** No heading, date or number is longer; what is, is a remark, and its beginning will do. */
+const LETTERS_LOOKED_AT = 200;
 /** Below this nothing is guessed. */
 const LEAST = 0.35;
 const SURE = 0.8;
@@ -37,7 +39,7 @@ const LIKELY = 0.55;
 
 /** Which of our tables a sheet is, and which of our columns each of its columns. */
 export function guessMapping(sheet: Sheet): Guess {
-  const columns = sheet.header.map((_, index) => valuesOf(sheet, index).slice(0, LOOKED_AT));
+  const columns = valuesLookedAt(sheet);
   const ranked = TableName.options
     .map((table) => ({ table, ...rate(sheet, table, columns) }))
     .sort((a, b) => b.score - a.score);
@@ -58,7 +60,7 @@ export function guessMapping(sheet: Sheet): Guess {
 
 /** The same for a table that the person has chosen. */
 export function guessColumns(sheet: Sheet, table: TableName): Guess {
-  const columns = sheet.header.map((_, index) => valuesOf(sheet, index).slice(0, LOOKED_AT));
+  const columns = valuesLookedAt(sheet);
   return guessOf(sheet, table, rate(sheet, table, columns).fits, 'sure');
 }
 
@@ -68,6 +70,14 @@ export function valuesOf(sheet: Sheet, index: number): readonly string[] {
     const text = unguarded(cells[index] ?? '').trim();
     return text === '' || saysNothing(text) ? [] : [text];
   });
+}
+
+function valuesLookedAt(sheet: Sheet): readonly (readonly string[])[] {
+  return sheet.header.map((_, index) =>
+    valuesOf(sheet, index)
+      .slice(0, LOOKED_AT)
+      .map((text) => text.slice(0, LETTERS_LOOKED_AT)),
+  );
 }
 
 function guessOf(
@@ -96,11 +106,12 @@ function rate(
   const targets = targetsOf(table);
   const possible: Fit[] = [];
   columns.forEach((values, index) => {
+    const heading = sheet.header[index] ?? '';
     for (const target of targets) {
-      const heading = headingFits(sheet.header[index] ?? '', table, target.column.name);
+      const headed = headingFits(heading.slice(0, LETTERS_LOOKED_AT), table, target.column.name);
       const content = contentFits(values, target);
       const score =
-        heading > 0 ? heading * (0.4 + 0.6 * content) : byContent(values, target, content);
+        headed > 0 ? headed * (0.4 + 0.6 * content) : byContent(values, target, content);
       if (score >= LEAST) possible.push({ index, target, score });
     }
   });

@@ -28,6 +28,8 @@ export interface Sheet {
 const SEP_LINE = /^sep=(,|;|\t)(\r\n|\n|\r)/i;
 /** How far down the headings are looked for. */
 const HEADER_WITHIN = 30;
+/** More columns than this are no table of a person's; each is compared with all of ours. */
+const MOST_COLUMNS = 500;
 /** Enough text to tell by what the cells are parted. */
 const LOOKED_AT = 20_000;
 
@@ -75,12 +77,26 @@ function sheetOf(
   const head = rows[at];
   if (head === undefined) return null;
   const below = rows.slice(at + 1);
-  const wide = [head, ...below].reduce((most, { cells }) => Math.max(most, lastFilled(cells)), 0);
+  const found = [head, ...below].reduce((most, { cells }) => Math.max(most, lastFilled(cells)), 0);
+  const wide = Math.min(found, MOST_COLUMNS);
+  const told = found > wide ? [...problems, tooWide(name, head.row, found)] : problems;
   const header = Array.from({ length: wide }, (_, index) => {
     const heading = unguarded(head.cells[index] ?? '').trim();
     return heading === '' ? `column ${letters(index)}` : heading;
   });
-  return { name, header_row: head.row, header, rows: below, above: rows.slice(0, at), problems };
+  return {
+    name,
+    header_row: head.row,
+    header,
+    rows: below,
+    above: rows.slice(0, at),
+    problems: told,
+  };
+}
+
+function tooWide(file: string, row: number, found: number): Problem {
+  const message = `there are ${found} columns; at most ${MOST_COLUMNS} are read, and what stands farther right is left out. Remove the columns that hold nothing of use, or give this table in parts.`;
+  return { file, row, column: '', message, severity: 'error' };
 }
 
 const filled = (cells: readonly string[]): number =>

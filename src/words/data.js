@@ -1,0 +1,3 @@
+/** @typedef {('en'|'es')} Locale */
+/** @type {Locale[]} */
+export const locales = ['en','es']
