@@ -27,10 +27,72 @@ const longAway = 100_000;
 const writing_ms = 3000;
 const deviceCounts = [1, 10, 100, 500];
 
-/** What a hub carries, with the clients in the same process: the figures are lower bounds. */
+/** Programmes of a whole coast, and notes of each: a hundredth part of a season. */
+const programmes = 300;
+const notesEach = 500;
+
+/**
+ * What a hub carries, with the clients in the same process: the figures are lower bounds.
+ * `npm run bench -- hub` tries one programme on both databases, `hub coast` many on PostgreSQL.
+ */
 export async function run(): Promise<void> {
+  if (process.argv[3] === 'coast') return onCoast();
   await onEmbedded();
   await onServer();
+}
+
+/** Many programmes in one database, each a partition of its own, all writing and reading at once. */
+async function onCoast(): Promise<void> {
+  const server = await PostgresServer.start(['shared_buffers = 256MB', 'max_wal_size = 2GB']);
+  const database = await ServerDatabase.open({ url: server.url() });
+  await migrate(database);
+  const hub = await aHub(database, { limits: unlimited });
+  const size = () => sizeOf(database);
+  const opened_ms = performance.now();
+  const leads: HubDevice[] = [];
+  for (let at = 0; at < programmes; at++)
+    leads.push((await aProgramme(database, hub.address)).lead);
+  const each_ms = (performance.now() - opened_ms) / programmes;
+  console.log(`${programmes} programmes opened, ${each_ms.toFixed(0)} ms each`);
+
+  const before = await size();
+  const from_ms = performance.now();
+  await Promise.all(
+    leads.map(async (lead) => {
+      for (let sent = 0; sent < notesEach; sent += batch) await lead.send(notesOf(lead, batch));
+    }),
+  );
+  const took_s = (performance.now() - from_ms) / 1000;
+  const notes = programmes * notesEach;
+  const perNote = ((await size()) - before) / notes;
+  console.log(
+    `${notes} notes of ${programmes} programmes at once: ${Math.round(notes / took_s)} a second; ${perNote.toFixed(0)} bytes on disk a note`,
+  );
+
+  const read_ms = performance.now();
+  await Promise.all(leads.map((lead) => catchUp(lead)));
+  const each = (performance.now() - read_ms) / 1000;
+  console.log(
+    `all of them read theirs at once in ${each.toFixed(1)} s; peak memory of hub and clients together ${(process.resourceUsage().maxRSS / 1024).toFixed(0)} MB`,
+  );
+  await hub.close();
+  await database.close();
+  await server.drop();
+}
+
+const unlimited = {
+  ...usualLimits,
+  joins: 1e9,
+  perAddress: 1e9,
+  perKey: 1e9,
+  atOnce: 1000,
+  atOncePerKey: 1000,
+};
+
+async function sizeOf(database: Database): Promise<number> {
+  const Size = z.object({ bytes: z.number() });
+  const text = 'select pg_database_size(current_database())::float8 as bytes';
+  return (await rows(database, Size, text))[0]?.bytes ?? 0;
 }
 
 async function onEmbedded(): Promise<void> {
@@ -46,11 +108,7 @@ async function onServer(): Promise<void> {
   const server = await PostgresServer.start(['shared_buffers = 256MB', 'max_wal_size = 2GB']);
   const database = await ServerDatabase.open({ url: server.url() });
   await migrate(database);
-  const Size = z.object({ bytes: z.number() });
-  await measureHub('PostgreSQL 15', database, async () => {
-    const text = 'select pg_database_size(current_database())::float8 as bytes';
-    return (await rows(database, Size, text))[0]?.bytes ?? 0;
-  });
+  await measureHub('PostgreSQL 15', database, () => sizeOf(database));
   await database.close();
   await server.drop();
 }
@@ -60,15 +118,7 @@ async function measureHub(
   database: Database,
   size: () => Promise<number> | number,
 ): Promise<void> {
-  const limits = {
-    ...usualLimits,
-    joins: 1e9,
-    perAddress: 1e9,
-    perKey: 1e9,
-    atOnce: 1000,
-    atOncePerKey: 1000,
-  };
-  const hub = await aHub(database, { limits });
+  const hub = await aHub(database, { limits: unlimited });
   const { lead } = await aProgramme(database, hub.address);
   const devices = [lead];
   for (const count of deviceCounts) {
