@@ -14,7 +14,16 @@ export function idInKey(key: IDBValidKey | undefined): string | null {
   return typeof id === 'string' ? id : null;
 }
 
-/** Which of these ids a record holds. */
+/** Ids begin with the time they were made: those of one piece lie close together in a long record. */
+function between(name: string, ids: readonly string[]): IDBKeyRange {
+  const [first, last] = ids.reduce(
+    ([least, most], id) => [id < least ? id : least, id > most ? id : most],
+    [ids[0] ?? '', ids[0] ?? ''],
+  );
+  return IDBKeyRange.bound([name, first], [name, last]);
+}
+
+/** Which of these ids a record holds; others of the record may be among them. */
 export async function keysIn(
   store: Pick<
     IDBPObjectStore<unknown, string[], string, IDBTransactionMode>,
@@ -25,7 +34,7 @@ export async function keysIn(
 ): Promise<ReadonlySet<string>> {
   const keys =
     ids.length > MANY
-      ? await store.getAllKeys(eventsOf(name))
+      ? await store.getAllKeys(between(name, ids))
       : await Promise.all(ids.map((id) => store.getKey([name, id])));
   return new Set(keys.map(idInKey).filter((id) => id !== null));
 }
