@@ -1,4 +1,4 @@
-import type { TracePoint } from '../../core/acoustics/detector.ts';
+import type { TracePoint } from '../../core/acoustics/trace.ts';
 import type { Reading } from '../../core/acoustics/reading.ts';
 import { readWav } from '../../core/acoustics/wav.ts';
 import { writeWav } from '../../core/acoustics/write-wav.ts';

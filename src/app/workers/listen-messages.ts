@@ -1,4 +1,4 @@
-import type { TracePoint } from '../../core/acoustics/detector.ts';
+import type { TracePoint } from '../../core/acoustics/trace.ts';
 import type { Reading } from '../../core/acoustics/reading.ts';
 
 /** From the page to the one who analyses. */

@@ -42,3 +42,10 @@ export const binsIn = Float64Array.from({ length: bandCount }, (_, band) => {
   const { from, to } = bandBins(band);
   return to - from;
 });
+
+/** Power of a band and all above it, of the mean powers of the bands. */
+export function energyFrom(powers: ArrayLike<number>, first: number): number {
+  let sum = 0;
+  for (let band = first; band < bandCount; band++) sum += powers[band]! * binsIn[band]!;
+  return sum;
+}

@@ -17,7 +17,7 @@ const sameStep_s = 0.26;
 const quickest_s = 0.3;
 const slowest_s = 1.1;
 /** Steps are even, scratches come when they will: these many intervals, their spread over their mean. */
-const evenIntervals = 5;
+const evenIntervals = 6;
 const evenSpread = 0.12;
 /** With thumps among them, fewer and less even. */
 const thumpIntervals = 3;

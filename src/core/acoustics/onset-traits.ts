@@ -1,27 +1,25 @@
+import { frameStep_s } from './analysis-rate.ts';
 import { bandCount, binsIn, firstScratchBand } from './bands.ts';
 import type { HeardFrames } from './heard-frames.ts';
-import { quantileOf } from './texture.ts';
 import { smoothness } from './tonality.ts';
+import { leastVoicing, voiceLevel, voiceShare } from './voice-near.ts';
 
 /** Frames after an onset that must have been heard before it can be judged: 0.45 s. */
 export const traitsAfter = 56;
 
 /** Frames from an onset in which its peak lies. */
 const peakWithin = 8;
-/** A voice is looked for this far before and after, in frames. */
-const voiceBefore = 190;
-const voiceAfter = 50;
-const voiced = 0.6;
-/** The event's own frames, left out when its surroundings are looked at. */
-const ownBefore = 4;
-const ownAfter = 16;
-
+/** What it rises from is looked for so many frames before. */
+const beforeFrom = 14;
+const beforeTo = 3;
 /** What can be measured of a sudden sound once some time has passed. */
 export interface OnsetTraits {
   /** Highest mean level of the scratching bands over their floors, dB. */
   readonly peak_db: number;
   /** Its power in the scratching bands over that of the floor, dB, without a limit. */
   readonly over_db: number;
+  /** Power of all bands together there, dB of full scale. */
+  readonly total_db: number;
   /** Energy over the floor above 400 Hz against that below, dB: negative for thumps. */
   readonly bright_db: number;
   /** As `smoothness`: low for tones. */
@@ -34,7 +32,7 @@ export interface OnsetTraits {
   readonly aboveVoice_db: number;
   /** How far the level climbs within 16 ms where it climbs fastest, dB: strokes of a claw set in at once. */
   readonly steep_db: number;
-  /** Seconds until it had fallen to half of its height in decibels. */
+  /** Seconds until it had fallen to half of its height in decibels over what was before. */
   readonly length_s: number;
 }
 
@@ -43,6 +41,7 @@ export function traitsOf(frames: HeardFrames, frame: number): OnsetTraits {
   return {
     peak_db: frames.level_db(peak),
     over_db: overFloor(frames, peak),
+    total_db: frames.total_db(peak),
     bright_db: brightness(frames, peak),
     smooth: smoothNear(frames, frame),
     voicing: leastVoicing(frames, frame),
@@ -50,7 +49,7 @@ export function traitsOf(frames: HeardFrames, frame: number): OnsetTraits {
     aboveVoice_db:
       frames.upper_db(upperPeak(frames, frame)) - (voiceLevel(frames, frame) ?? -Infinity),
     steep_db: steepness(frames, frame),
-    length_s: lengthOf(frames, peak),
+    length_s: lengthOf(frames, frame, peak),
   };
 }
 
@@ -105,44 +104,23 @@ function smoothNear(frames: HeardFrames, frame: number): number {
   return smoothness(sum, weights);
 }
 
-function leastVoicing(frames: HeardFrames, frame: number): number {
-  let least = 1;
-  for (let at = frame + 4; at <= frame + 8; at++) least = Math.min(least, frames.voicing(at));
-  return least;
-}
-
-function voiceShare(frames: HeardFrames, frame: number): number {
-  let [heard, of] = [0, 0];
-  for (let at = frame - voiceBefore; at <= frame + voiceAfter; at++) {
-    if (at < 0) continue;
-    of++;
-    const isVoice = frames.voice(at) > voiced && frames.level_db(at) > 3;
-    if (isVoice) heard++;
-  }
-  return of === 0 ? 0 : heard / of;
-}
-
-/** The level over all bands that a voice around the event reaches in a tenth of its time; null where none is. */
-function voiceLevel(frames: HeardFrames, frame: number): number | null {
-  const near: number[] = [];
-  for (let at = frame - voiceBefore; at <= frame + voiceAfter; at++) {
-    if (at < 0 || (at >= frame - ownBefore && at <= frame + ownAfter)) continue;
-    if (frames.voice(at) > voiced) near.push(frames.total_db(at));
-  }
-  return near.length < 4 ? null : quantileOf(near, 0.9);
-}
-
 function steepness(frames: HeardFrames, frame: number): number {
   let steepest = 0;
   for (let at = frame - 3; at <= frame + 2; at++) {
-    steepest = Math.max(steepest, frames.upper_db(at + 1) - frames.upper_db(at - 1));
+    const upper_db = frames.upper_db(at + 1) - frames.upper_db(at - 1);
+    const level_db = frames.level_db(at + 1) - frames.level_db(at - 1);
+    steepest = Math.max(steepest, upper_db, level_db);
   }
   return steepest;
 }
 
-function lengthOf(frames: HeardFrames, peak: number): number {
-  const half_db = frames.level_db(peak) / 2;
+function lengthOf(frames: HeardFrames, frame: number, peak: number): number {
+  let before_db = frames.level_db(frame);
+  for (let at = frame - beforeFrom; at <= frame - beforeTo; at++) {
+    before_db = Math.min(before_db, frames.level_db(at));
+  }
+  const half_db = (frames.level_db(peak) + Math.max(0, before_db)) / 2;
   let at = peak;
   while (at < peak + traitsAfter - peakWithin && frames.level_db(at) > half_db) at++;
-  return (at - peak) * 0.008;
+  return (at - peak) * frameStep_s;
 }

@@ -1,4 +1,5 @@
 import { frameStep_s } from './analysis-rate.ts';
+import { CountedTime } from './counted-time.ts';
 import { missedByDeafness } from './dead-time.ts';
 import type { LongFeatures } from './features.ts';
 import type { Stretch } from './footsteps.ts';
@@ -8,13 +9,14 @@ import type { SignalFault } from './signal-faults.ts';
 import { type ByState, evenStates, stateLikelihood } from './state-likelihood.ts';
 import type { Sustained } from './sustained.ts';
 import { quantileOf, type Texture } from './texture.ts';
+import { VoiceMask } from './voice-mask.ts';
 import type { Warning } from './warnings.ts';
 import { Sound } from '../domain/visit.ts';
 
-/** Time is kept in cells this long. */
-const cell_s = 0.25;
 /** An event counts once this long has passed without its turning out to be a step. */
 const settle_s = 6;
+/** The shortest scratch fills so much of its time. */
+const leastLength_s = 0.03;
 /** Rain is known by the seconds before; it is taken to go on a little. */
 const rainBefore_s = 8;
 const rainAfter_s = 3;
@@ -41,11 +43,9 @@ const leaks: Readonly<Record<Verdict, number>> = {
   narrow: 0.1,
   faint: 0.1,
   click: 0.1,
+  swell: 0.1,
+  unlike: 0.1,
 };
-
-const counts = 0;
-const walked = 1;
-const rained = 2;
 
 /** What the signal itself says. */
 export interface SignalState {
@@ -53,12 +53,22 @@ export interface SignalState {
   readonly isAutomaticGain: boolean;
 }
 
+/** A sudden sound as far as the sum depends on it. */
+export interface Judged extends HeardEvent {
+  /** Its level, dB of full scale. */
+  readonly total_db: number;
+  readonly length_s: number;
+  /** Probability that it is no stroke though taken for one. */
+  readonly doubt: number;
+}
+
+type Scratch = HeardEvent & Pick<Judged, 'total_db'>;
+
 /** Adds up what was heard, and leaves out the stretches that do not count. */
 export class Tally {
-  #cells: number[] = [];
-  #active: number[] = [];
-  readonly #rush = new Set<number>();
-  #events: HeardEvent[] = [];
+  readonly #time = new CountedTime();
+  #events: Scratch[] = [];
+  readonly #mask = new VoiceMask();
   #thumps = 0;
   #leak = 0;
   #frames = 0;
@@ -77,11 +87,7 @@ export class Tally {
   frame(isVoice: boolean): void {
     this.#frames++;
     if (isVoice) this.#voiced++;
-    const cells = Math.ceil(this.#heard_s / cell_s);
-    while (this.#cells.length < cells) {
-      this.#cells.push(counts);
-      this.#active.push(0);
-    }
+    this.#time.growTo(this.#heard_s);
   }
 
   /** One long frame; null is digital silence. */
@@ -91,43 +97,38 @@ export class Tally {
     if (features.centroid_hz < rumble_hz) this.#rumbling++;
   }
 
-  /** Somebody walked by: that stretch does not count, whatever was heard in it. */
-  excludeWalk({ from_s, to_s }: Stretch): void {
-    this.#walkTo_s = to_s;
-    for (let cell = cellOf(from_s); cell <= cellOf(to_s); cell++) {
-      if (cell >= 0) this.#mark(cell, walked);
-    }
+  /** Another moment, as in `VoiceMask`. */
+  mask(level_db: number | null): void {
+    this.#mask.moment(level_db);
   }
 
-  judged(verdict: Verdict, at_s: number, over_db: number, length_s: number): void {
+  /** Somebody walked by: that stretch does not count, whatever was heard in it. */
+  excludeWalk(walk: Stretch): void {
+    this.#walkTo_s = walk.to_s;
+    this.#time.exclude(walk, 'walked');
+  }
+
+  /** One sudden sound and what it was taken for. */
+  judged(verdict: Verdict, { at_s, over_db, total_db, length_s, doubt }: Judged): void {
     if (verdict === 'thump') this.#thumps++;
     this.#leak += leaks[verdict];
     if (verdict !== 'scratch') return;
-    this.#events.push({ at_s, over_db });
-    for (let left_s = Math.max(0.03, length_s), from_s = at_s; left_s > 0;) {
-      const cell = cellOf(from_s);
-      const part_s = Math.min(left_s, (cell + 1) * cell_s - from_s);
-      this.#active[cell] = Math.min(1, (this.#active[cell] ?? 0) + part_s / cell_s);
-      from_s += Math.max(part_s, 1e-6);
-      left_s -= Math.max(part_s, 1e-6);
-    }
+    this.#leak += doubt;
+    this.#events.push({ at_s, over_db, total_db });
+    this.#time.scratchAt(at_s, Math.max(leastLength_s, length_s));
   }
 
   block(sustained: Sustained, texture: Texture, { from_s, to_s }: Stretch): void {
     this.#blocks++;
     if (sustained === 'nothing' && texture.fine_db > 2.2) this.#restless++;
-    for (let cell = cellOf(from_s); cell < cellOf(to_s); cell++) {
-      if (sustained === 'rush') this.#rush.add(cell);
-    }
+    if (sustained === 'rush') this.#time.rush({ from_s, to_s });
     if (sustained !== 'rain') return;
     this.excludeDrops({ from_s: from_s - rainBefore_s, to_s: to_s + rainAfter_s });
   }
 
   /** Rain, drops or clicks: that stretch does not count either. */
-  excludeDrops({ from_s, to_s }: Stretch): void {
-    for (let cell = cellOf(from_s); cell <= cellOf(to_s); cell++) {
-      if (cell >= 0 && this.#cells[cell] !== walked) this.#mark(cell, rained);
-    }
+  excludeDrops(drops: Stretch): void {
+    this.#time.exclude(drops, 'rained');
   }
 
   finish(): void {
@@ -136,26 +137,18 @@ export class Tally {
 
   reading(signal: SignalState): Reading {
     const settled_s = this.#finished ? Infinity : this.#heard_s - settle_s;
-    const last = Math.min(this.#cells.length, this.#finished ? Infinity : cellOf(settled_s) + 1);
-    let [usable, active, rush] = [0, 0, 0];
-    for (let cell = 0; cell < last; cell++) {
-      if ((this.#cells[cell] ?? counts) !== counts) continue;
-      usable++;
-      const isRush = this.#rush.has(cell);
-      if (isRush) rush++;
-      active += isRush ? 1 : (this.#active[cell] ?? 0);
-    }
+    const counted = this.#time.upTo(settled_s);
     const events = this.#events.filter(
-      ({ at_s }) => at_s <= settled_s && (this.#cells[cellOf(at_s)] ?? counts) === counts,
+      ({ at_s }) => at_s <= settled_s && this.#time.doesCount(at_s),
     );
     const heard_s = this.#heard_s;
-    const usable_s = Math.min(heard_s, usable * cell_s);
+    const usable_s = Math.min(heard_s, counted.usable_s);
     const warnings = this.#warnings(signal, usable_s);
     const isMute = signal.faults.some((fault) => fault === 'silence' || fault === 'dead');
     const times = events.map(({ at_s }) => at_s);
-    const count = events.length * missedByDeafness(times);
+    const found = events.reduce((sum, { total_db }) => sum + this.#mask.standsFor(total_db), 0);
+    const count = found * missedByDeafness(times);
     const rate = usable_s > 0 ? count / (usable_s / 60) : null;
-    const active_share = usable > 0 ? active / usable : null;
     const likelihood =
       isMute || usable_s === 0
         ? evenStates
@@ -163,8 +156,8 @@ export class Tally {
             events: Math.round(count),
             leak_per_min: (60 * this.#leak) / heard_s,
             usable_s,
-            active_share: active_share ?? 0,
-            rush_share: rush / usable,
+            active_share: counted.active_share ?? 0,
+            rush_share: counted.rush_share,
             poor: this.#poor(signal),
           });
     const known_s = Math.max(0, Math.min(heard_s, settled_s));
@@ -172,9 +165,9 @@ export class Tally {
     return {
       heard_s,
       usable_s,
-      events,
+      events: events.map(({ at_s, over_db }) => ({ at_s, over_db })),
       scratch_per_min: isMute ? null : rate,
-      active_share: isMute ? null : active_share,
+      active_share: isMute ? null : counted.active_share,
       level_db:
         events.length === 0
           ? 0
@@ -189,23 +182,10 @@ export class Tally {
     };
   }
 
-  #mark(cell: number, why: number): void {
-    while (this.#cells.length <= cell) {
-      this.#cells.push(counts);
-      this.#active.push(0);
-    }
-    this.#cells[cell] = why;
-  }
-
-  #share(why: number): number {
-    const of = this.#cells.filter((cell) => cell === why).length;
-    return this.#cells.length === 0 ? 0 : of / this.#cells.length;
-  }
-
   #poor({ faults, isAutomaticGain }: SignalState): number {
     const talk = this.#frames === 0 ? 0 : this.#voiced / this.#frames;
     const restless = this.#blocks === 0 ? 0 : this.#restless / this.#blocks;
-    const lost = this.#share(walked) + this.#share(rained);
+    const lost = this.#time.share('walked') + this.#time.share('rained');
     const faulty = faults.length * 0.25 + (isAutomaticGain ? 0.25 : 0);
     return Math.min(1, 0.7 * talk + 0.6 * restless + 0.7 * lost + faulty);
   }
@@ -215,8 +195,8 @@ export class Tally {
     if (faults.includes('silence') || faults.includes('dead')) return warnings;
     const minutes = this.#heard_s / 60;
     if (isAutomaticGain) warnings.push('automatic gain');
-    if (this.#share(walked) > 0) warnings.push('footsteps');
-    if (this.#share(rained) > 0.1) warnings.push('rain');
+    if (this.#time.share('walked') > 0) warnings.push('footsteps');
+    if (this.#time.share('rained') > 0.1) warnings.push('rain');
     if (this.#voiced > 0.08 * this.#frames) warnings.push('talk');
     if (this.#thumps > Math.max(2, 2 * minutes)) warnings.push('bumps');
     if (this.#restless > 0.4 * this.#blocks) warnings.push('noisy');
@@ -225,8 +205,6 @@ export class Tally {
     return warnings;
   }
 }
-
-const cellOf = (at_s: number): number => Math.floor(at_s / cell_s);
 
 function likeliest(likelihood: ByState): Reading['state'] {
   let best: Sound = 'quiet';

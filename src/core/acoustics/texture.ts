@@ -1,4 +1,5 @@
 import { analysisRate_hz } from './analysis-rate.ts';
+import { decibels } from './decibels.ts';
 
 /** Samples of one grain of time: 2 ms. */
 export const grain = 32;
@@ -94,8 +95,6 @@ function keep(list: number[], value: number): void {
   list.push(value);
   if (list.length > blocksKept) list.shift();
 }
-
-const decibels = (power: number): number => 10 * Math.log10(power + 1e-14);
 
 const mean = (values: readonly number[]): number =>
   values.reduce((sum, value) => sum + value, 0) / values.length;
