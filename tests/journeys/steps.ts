@@ -1,9 +1,9 @@
-import type { Page } from 'playwright-core';
+import type { JourneyPage } from './engines/journey-page.ts';
 import type { PickedFile } from './invented-files.ts';
 
 /** Opens the app for the first time and brings in the files of a season. */
 export async function bringIn(
-  page: Page,
+  page: JourneyPage,
   address: string,
   files: readonly PickedFile[],
 ): Promise<void> {
@@ -19,13 +19,21 @@ export async function bringIn(
   await page.getByRole('heading', { name: 'Most likely to boil tonight' }).waitFor();
 }
 
+/** Opens the app for the first time with the season of the invented coast. */
+export async function openInvented(page: JourneyPage, address: string): Promise<void> {
+  await page.goto(address);
+  await page.getByRole('button', { name: 'Open the invented season' }).click();
+  await page.getByRole('button', { name: 'I have read this' }).click();
+  await page.locator('.ranking li').first().waitFor({ timeout: 60_000 });
+}
+
 export interface Ranked {
   readonly nest: string;
   readonly chance: string;
 }
 
 /** The top of the ranking as it stands on the screen. */
-export async function ranking(page: Page): Promise<readonly Ranked[]> {
+export async function ranking(page: JourneyPage): Promise<readonly Ranked[]> {
   return page.locator('.ranking ol > li').evaluateAll((rows) =>
     rows.map((row) => ({
       nest: row.querySelector('.name strong')?.textContent ?? '',
@@ -35,14 +43,14 @@ export async function ranking(page: Page): Promise<readonly Ranked[]> {
 }
 
 /** The chance of one nest on the screen, as it is written. */
-export async function chanceOf(page: Page, nest: string): Promise<string> {
+export async function chanceOf(page: JourneyPage, nest: string): Promise<string> {
   const row = (await ranking(page)).find((entry) => entry.nest === nest);
   return row?.chance ?? 'not in the ranking';
 }
 
 /** Taps a note of one nest from its line in the ranking, as somebody whose name is not set yet. */
 export async function note(
-  page: Page,
+  page: JourneyPage,
   nest: string,
   surface: string,
   sound: string,

@@ -328,7 +328,7 @@ describe('finding the nest', () => {
     const made = await scratchSeason();
     await noteBefore(made, 'W-007', 25, { surface: 'dip' });
     render(Note, { props: { nest: null }, context: made.context });
-    expect(button('Nest W-007, 20 % tonight, noted at 20:45')).toBeInTheDocument();
+    expect(button('Nest W-007, ✓ 20:45 noted, 20 % tonight')).toBeInTheDocument();
   });
 });
 

@@ -24,3 +24,10 @@ test('a copy that broke off loses its last line only, and says which', () => {
 test('line ends of another system do no harm', () => {
   expect(readBackup(backupText(known).replaceAll('\n', '\r\n')).events).toEqual(known);
 });
+
+test('a line nested deeper than any event is numbered and left out, so that the record can be backed up again', () => {
+  const deep = `{"id":"deep","schema":99,"more":${'['.repeat(5000)}${']'.repeat(5000)}}`;
+  const { events, torn } = readBackup(`${deep}\n${backupText(known)}`);
+  expect(torn).toEqual([1]);
+  expect(backupText(events)).toBe(backupText(known));
+});

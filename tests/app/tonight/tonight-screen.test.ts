@@ -30,9 +30,9 @@ describe('Tonight', () => {
   test('reads each nest as a sentence', async () => {
     await open();
     expect(
-      screen.getByLabelText(
-        'Nest W-014, 20 percent tonight, no look yet, 1 night left between 0 and 5',
-      ),
+      screen.getByRole('link', {
+        name: 'Nest W-014, 20 percent tonight, no look yet, 1 night left between 0 and 5',
+      }),
     ).toBeInTheDocument();
   });
 

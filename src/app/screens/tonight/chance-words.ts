@@ -13,20 +13,30 @@ export function chanceClass(pTonight: number): ChanceClass {
 
 /** `38 percent`, `less than 1 percent`: a chance to be heard. */
 export function spokenChance(p: number): string {
-  return chanceText(p)
-    .replace('<', 'less than ')
-    .replace('>', 'more than ')
-    .replace(' %', ' percent');
+  const text = chanceText(p);
+  const percent = text.replace(/[^0-9.,]/g, '');
+  if (text.startsWith('<')) return `less than ${percent} percent`;
+  if (text.startsWith('>')) return `more than ${percent} percent`;
+  return `${percent} percent`;
 }
 
 /** `2 nights left (0 to 7)`: the median and the central 80 %, given that it has yet to come up. */
 export function nightsLeft(forecast: NestForecast, tonight: Night): string {
-  const { medianNight, lowNight, highNight } = forecast;
+  const span = spanOf(forecast, tonight);
+  const nights = medianLeft(forecast, tonight);
+  return span === null ? nights : `${nights} (${span.from} to ${span.to})`;
+}
+
+function medianLeft({ medianNight }: NestForecast, tonight: Night): string {
   if (medianNight === null) return 'likely past, or never';
   const left = medianNight - tonight;
-  const nights = left === 0 ? 'due tonight' : left === 1 ? '1 night left' : `${left} nights left`;
-  if (lowNight === null || highNight === null || lowNight === highNight) return nights;
-  return `${nights} (${lowNight - tonight} to ${highNight - tonight})`;
+  return left === 0 ? 'due tonight' : left === 1 ? '1 night left' : `${left} nights left`;
+}
+
+/** The nights from tonight to the ends of the central 80 %; null where there is but one, or none. */
+function spanOf({ medianNight, lowNight, highNight }: NestForecast, tonight: Night) {
+  if (medianNight === null || lowNight === null || highNight === null) return null;
+  return lowNight === highNight ? null : { from: lowNight - tonight, to: highNight - tonight };
 }
 
 /** `12`, `<1`: hatchlings expected to go astray tonight if nobody sits there. */
@@ -36,10 +46,9 @@ export function stakeText(hatchlings: number): string {
 
 /** A nest's line as a sentence for a screen reader. */
 export function spokenNest(forecast: NestForecast, cue: string | null, tonight: Night): string {
-  const left = nightsLeft(forecast, tonight)
-    .replace('(', 'between ')
-    .replace(')', '')
-    .replace(' to ', ' and ');
+  const span = spanOf(forecast, tonight);
+  const nights = medianLeft(forecast, tonight);
+  const left = span === null ? nights : `${nights} between ${span.from} and ${span.to}`;
   const { id } = forecast.record.nest;
   return `Nest ${id}, ${spokenChance(forecast.pTonight)} tonight, ${cue ?? 'no look yet'}, ${left}`;
 }
