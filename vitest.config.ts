@@ -4,6 +4,25 @@ import { defineConfig } from 'vitest/config';
 
 const BROWSER_TESTS = ['tests/**/*.browser.test.ts', 'tests/**/*.e2e.ts'];
 
+const JOURNEYS = {
+  globalSetup: ['tests/journeys/built-app.ts'],
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+};
+
+/** A short journey for every engine; Chromium has all of it in longer ones. */
+const SHORT_JOURNEY = 'tests/journeys/every-engine.e2e.ts';
+
+/** The journeys in an engine besides Chromium: the short one, or all for `npm run test:engines`. */
+const journeysIn = (name: 'firefox' | 'webkit') => ({
+  test: {
+    name,
+    env: { ENGINE: name },
+    include: process.env.ENGINES === 'full' ? ['tests/journeys/*.e2e.ts'] : [SHORT_JOURNEY],
+    ...JOURNEYS,
+  },
+});
+
 /** The suffix and the folder of a test say what it needs; each project gives it that. */
 export default defineConfig({
   test: {
@@ -34,11 +53,12 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: BROWSER_TESTS,
-          globalSetup: ['tests/journeys/built-app.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          exclude: [SHORT_JOURNEY],
+          ...JOURNEYS,
         },
       },
+      journeysIn('firefox'),
+      journeysIn('webkit'),
     ],
   },
 });

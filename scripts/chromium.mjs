@@ -10,8 +10,10 @@ export function findChromium() {
   return existsSync(path) ? path : null;
 }
 
-function isDebian() {
+/** True on Debian as root, where packages of the system are ours to install. */
+export function isOursToInstall() {
   return (
+    process.getuid?.() === 0 &&
     existsSync('/etc/os-release') &&
     /^ID(_LIKE)?=.*debian/m.test(readFileSync('/etc/os-release', 'utf8'))
   );
@@ -24,7 +26,7 @@ export function ensureChromium() {
     console.error(`CHROMIUM names ${process.env.CHROMIUM}, and no such file exists.`);
     return false;
   }
-  if (process.getuid?.() === 0 && isDebian()) {
+  if (isOursToInstall()) {
     console.log('Installing Chromium for the browser tests (apt-get) ...');
     const quiet = { DEBIAN_FRONTEND: 'noninteractive' };
     run('apt-get', ['update', '-qq'], quiet);

@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { launch, type OpenApp } from './in-engine.ts';
 import { bringIn } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
-let app: Launched;
+let app: OpenApp;
 
 beforeAll(async () => {
   app = await launch({ colorScheme: 'light', startsAt: afternoon });
@@ -31,9 +31,8 @@ test('what to look and listen for fits one printed page, and its sounds are ther
   const { page } = app;
   await page.goto(`${app.address}#/help`);
   await page.getByRole('img', { name: /sunk barely/ }).waitFor();
-  for (const format of ['A4', 'Letter']) {
-    const pdf = await page.pdf({ format, printBackground: false });
-    expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g), format).toHaveLength(1);
+  for (const format of ['A4', 'Letter'] as const) {
+    expect(await app.printedSheets(page, format), format).toBe(1);
   }
   const seconds = await page.locator('audio').evaluateAll((list) =>
     Promise.all(

@@ -1,8 +1,7 @@
 import { readFile } from 'node:fs/promises';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { type JourneyPage, launch, type OpenApp } from './in-engine.ts';
 import { notRed, readPng } from './png.ts';
 import { bringIn, ranking } from './steps.ts';
 
@@ -11,15 +10,15 @@ const night = '2026-08-20T22:30:00-04:00';
 const morning = '2026-08-21T10:00:00-04:00';
 
 /** Two phones that know the same nests, and nothing yet of each other. */
-let [ada, bo]: [Launched | null, Launched | null] = [null, null];
+let [ada, bo]: [OpenApp | null, OpenApp | null] = [null, null];
 let nest = '';
 
-function phones(): [Launched, Launched] {
+function phones(): [OpenApp, OpenApp] {
   if (ada === null || bo === null) throw new Error('both phones are on');
   return [ada, bo];
 }
 
-async function begin(name: string): Promise<Launched> {
+async function begin(name: string): Promise<OpenApp> {
   const app = await launch({ colorScheme: 'light', startsAt: afternoon });
   const files = inventedFiles(8, 11, afternoon);
   await bringIn(app.page, app.address, files);
@@ -38,7 +37,7 @@ async function begin(name: string): Promise<Launched> {
 }
 
 /** Taps the large area so many times, then the counter of those at the water. */
-async function count(page: Page, taps: number, fives: number): Promise<void> {
+async function count(page: JourneyPage, taps: number, fives: number): Promise<void> {
   const one = page.getByRole('button', { name: /^One more/ });
   for (let tap = 0; tap < taps; tap++) await one.click();
   for (let tap = 0; tap < fives; tap++) {

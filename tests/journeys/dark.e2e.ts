@@ -1,21 +1,20 @@
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { LAPTOP, launch, type Launched, PHONE } from './launch.ts';
+import { type JourneyPage, LAPTOP, launch, type OpenApp, PHONE } from './in-engine.ts';
 import { litShare, notRed, readPng } from './png.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
 const night = '2026-08-20T22:30:00-04:00';
 
-let app: Launched;
+let app: OpenApp;
 let nest = '';
 
 /**
  * Fails with the first pixels that give off green or blue light, on any picture until something is
  * drawn; a page that has just been turned to may still be black.
  */
-async function onlyRed(page: Page): Promise<void> {
+async function onlyRed(page: JourneyPage): Promise<void> {
   let lit = 0;
   for (let look = 0; look < 30 && lit <= 0.002; look++) {
     if (look > 0) await page.waitForTimeout(100);
@@ -24,7 +23,7 @@ async function onlyRed(page: Page): Promise<void> {
   expect(lit).toBeGreaterThan(0.002);
 }
 
-async function onlyRedOrBlack(page: Page) {
+async function onlyRedOrBlack(page: JourneyPage) {
   const picture = readPng(await page.screenshot());
   expect(notRed(picture)).toEqual([]);
   return picture;

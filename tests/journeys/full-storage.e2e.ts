@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { launch, type OpenApp } from './in-engine.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const now = '2026-08-20T15:00:00-04:00';
-let app: Launched;
+let app: OpenApp;
 
 // Chromium heeds `Storage.overrideQuotaForOrigin` neither for small nor for 5 MB writes of an
 // off-the-record profile (tried), so the refusal itself is put in its mouth.

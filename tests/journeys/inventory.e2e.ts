@@ -1,12 +1,12 @@
 import { readFile } from 'node:fs/promises';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { launch, type OpenApp } from './in-engine.ts';
 import { bringIn } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
 
-let app: Launched;
+let app: OpenApp;
 
 beforeAll(async () => {
   app = await launch({ colorScheme: 'light', startsAt: afternoon });

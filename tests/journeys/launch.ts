@@ -1,14 +1,18 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { DIST } from '../../scripts/build.mjs';
 import { findChromium } from '../../scripts/chromium.mjs';
 import { serveFolder, type Served } from '../../scripts/serve.mjs';
+import { type OpenApp, readyForOffline } from './engines/open-app.ts';
+import { film } from './film.ts';
+import { sheetsOf } from './pdf.ts';
+import type { Picture } from './png.ts';
 
 /** The screen of a usual phone, in CSS pixels. */
 export const PHONE = { width: 390, height: 844 };
 export const LAPTOP = { width: 1280, height: 800 };
-
-/** The service worker fetches all that the app consists of; on a busy machine that takes a while. */
-const LONGEST_INSTALL_MS = 30_000;
 
 const QUIET_FLAGS = [
   '--no-sandbox',
@@ -28,45 +32,41 @@ export interface LaunchOptions {
   readonly timezoneId?: string;
   /** The device's clock starts here and runs on; ISO 8601 with offset. */
   readonly startsAt?: string;
-  /** More command-line flags for Chromium, e.g. for a microphone played from a file. */
-  readonly flags?: readonly string[];
-  readonly permissions?: readonly string[];
+  /** Path of a WAV file that the microphone hears, over and over; nothing is asked of anybody. */
+  readonly microphone?: string;
+  /** What the camera sees, over and over, each picture for a quarter of a second. */
+  readonly camera?: readonly Picture[];
 }
 
-/** The built app in a browser of its own, with what went wrong in it so far. */
-export interface Launched {
+/** The built app in a browser that Playwright drives. */
+export interface Launched extends OpenApp {
   readonly page: Page;
   readonly context: BrowserContext;
   readonly browser: Browser;
-  /** Where the app is served, with the closing slash. */
-  readonly address: string;
-  /** Errors on the console, refusals by the security policy and uncaught exceptions, of every tab. */
-  readonly consoleErrors: string[];
-  /** Requests that failed or were answered with 400 or above, of every tab. */
-  readonly failedRequests: string[];
-  /** Another device with nothing on it: its own storage, its own network, the same clock. */
   anotherDevice(): Promise<Page>;
-  /** Another tab of the same browser profile, empty; `goto(address)` opens the app in it. */
   secondTab(): Promise<Page>;
-  /** Waits until the service worker has all that the app needs, so that it can do without network. */
-  readyForOffline(): Promise<void>;
-  /** Takes the network away and ends the server, so that nothing but the device can answer. */
-  cutNetwork(): Promise<void>;
-  /** Brings the server back at the same address, and the network. */
-  restoreNetwork(): Promise<void>;
-  close(): Promise<void>;
 }
 
 /** Notes in the two lists whatever goes wrong in a tab. */
-function listen(page: Page, consoleErrors: string[], failedRequests: string[]): void {
+function listen(
+  page: Page,
+  consoleErrors: string[],
+  failedRequests: string[],
+  { isOurs = () => false }: Particulars,
+): void {
   page.on('console', (message) => {
-    if (message.type() === 'error') consoleErrors.push(message.text());
+    const text = message.text();
+    if (message.type() === 'error' && !isOurs(text)) consoleErrors.push(text);
   });
-  page.on('pageerror', (error) => consoleErrors.push(`uncaught: ${error.message}`));
+  page.on('pageerror', ({ message }) => {
+    if (!isOurs(message)) consoleErrors.push(`uncaught: ${message}`);
+  });
   page.on('requestfailed', (request) => {
     const why = request.failure()?.errorText ?? 'failed';
     // A page that is left or loaded anew calls off what it was still waiting for.
-    if (why !== 'net::ERR_ABORTED') failedRequests.push(`${request.url()}: ${why}`);
+    if (!/^(net::ERR_ABORTED|NS_BINDING_ABORTED)/.test(why)) {
+      failedRequests.push(`${request.url()}: ${why}`);
+    }
   });
   page.on('response', (response) => {
     if (response.status() >= 400) failedRequests.push(`${response.url()}: ${response.status()}`);
@@ -82,12 +82,53 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
   if (executablePath === null) {
     throw new Error('No Chromium found. Install it, or set CHROMIUM to the path of the program.');
   }
+  const args = [...QUIET_FLAGS];
+  if (options.microphone !== undefined) {
+    args.push(`--use-file-for-fake-audio-capture=${options.microphone}`);
+  }
+  let folder = '';
+  if (options.camera !== undefined) {
+    folder = await mkdtemp(join(tmpdir(), 'firstdark-camera-'));
+    const path = join(folder, 'camera.y4m');
+    await film(options.camera, path);
+    args.push(`--use-file-for-fake-video-capture=${path}`);
+  }
+  if (args.length > QUIET_FLAGS.length) args.push('--use-fake-device-for-media-stream');
+  const browser = await chromium.launch({ executablePath, args });
+  const app = await openIn(browser, options, {
+    permissions: [
+      ...(options.microphone === undefined ? [] : ['microphone']),
+      ...(options.camera === undefined ? [] : ['camera']),
+    ],
+  });
+  return {
+    ...app,
+    async close() {
+      await app.close();
+      if (folder !== '') await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** What is particular to an engine that Playwright drives. */
+export interface Particulars {
+  readonly permissions?: readonly string[];
+  /** Makes a device of it ready before it has a page. */
+  prepare?(device: BrowserContext): Promise<void>;
+  /** Makes a page of it ready before it is used. */
+  adopt?(page: Page): void;
+  /** An error on the console that is the tools' own doing. */
+  isOurs?(text: string): boolean;
+}
+
+/** Serves dist and opens one empty tab in a browser that Playwright drives. */
+export async function openIn(
+  browser: Browser,
+  options: LaunchOptions,
+  particulars: Particulars,
+): Promise<Launched> {
   let served: Served | null = await serveFolder(DIST);
   const { address, port } = served;
-  const browser = await chromium.launch({
-    executablePath,
-    args: [...QUIET_FLAGS, ...(options.flags ?? [])],
-  });
   const consoleErrors: string[] = [];
   const failedRequests: string[] = [];
   const newDevice = async (): Promise<BrowserContext> => {
@@ -99,11 +140,13 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
       timezoneId: options.timezoneId ?? 'America/New_York',
       colorScheme: options.colorScheme ?? 'dark',
       reducedMotion: 'reduce',
-      permissions: [...(options.permissions ?? [])],
+      permissions: [...(particulars.permissions ?? [])],
     });
     if (options.startsAt !== undefined) await device.clock.install({ time: options.startsAt });
+    await particulars.prepare?.(device);
     device.on('page', (page) => {
-      listen(page, consoleErrors, failedRequests);
+      particulars.adopt?.(page);
+      listen(page, consoleErrors, failedRequests, particulars);
     });
     return device;
   };
@@ -129,18 +172,13 @@ export async function launch(options: LaunchOptions = {}): Promise<Launched> {
       served ??= await serveFolder(DIST, { port });
       await context.setOffline(false);
     },
+    async printedSheets(printed, format) {
+      const pdf = await (printed as Page).pdf({ format, printBackground: false });
+      return sheetsOf(pdf);
+    },
     async close() {
       await browser.close();
       await served?.close();
     },
   };
-}
-
-/** Waits until the service worker of a page has all that the app needs. */
-export async function readyForOffline(page: Page): Promise<void> {
-  await page.waitForFunction(
-    async () => (await navigator.serviceWorker.getRegistration())?.active?.state === 'activated',
-    undefined,
-    { timeout: LONGEST_INSTALL_MS },
-  );
 }

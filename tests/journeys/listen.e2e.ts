@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { fixtureFolder, fixtures } from '../builders/sounds.ts';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { type JourneyPage, launch, type OpenApp } from './in-engine.ts';
 import { notRed, readPng } from './png.ts';
 import { bringIn, chanceOf, ranking } from './steps.ts';
 
@@ -12,19 +12,15 @@ const file = 'waterfall.wav';
 const evening = '2026-08-20T18:00:00-04:00';
 
 /** An app whose microphone plays a fixture. */
-function hearing(name: string): Promise<Launched> {
+function hearing(name: string): Promise<OpenApp> {
   return launch({
     colorScheme: 'light',
     startsAt: evening,
-    permissions: ['microphone'],
-    flags: [
-      '--use-fake-device-for-media-stream',
-      `--use-file-for-fake-audio-capture=${join(fixtureFolder, name)}`,
-    ],
+    microphone: join(fixtureFolder, name),
   });
 }
 
-let app: Launched;
+let app: OpenApp;
 let nest = '';
 
 beforeAll(async () => {
@@ -37,7 +33,7 @@ afterAll(async () => {
   await app.close();
 });
 
-async function listenAt(page: Launched['page'], address: string, at: string): Promise<void> {
+async function listenAt(page: JourneyPage, address: string, at: string): Promise<void> {
   await page.goto(`${address}#/listen/${encodeURIComponent(at)}`);
   await page.getByRole('button', { name: 'Start listening' }).click();
 }

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { launch, type OpenApp } from './in-engine.ts';
 import { litShare, notRed, readPng } from './png.ts';
 import { bringIn, ranking } from './steps.ts';
 
@@ -8,7 +8,7 @@ const afternoon = '2026-08-20T15:00:00-04:00';
 const dawn = '2026-08-21T05:20:00-04:00';
 const morning = '2026-08-21T10:00:00-04:00';
 
-let app: Launched;
+let app: OpenApp;
 let nest = '';
 
 /** Points the dial so many degrees right of the line to the sea, which is up, and takes the bearing. */
@@ -90,9 +90,7 @@ test('by daylight the report is filled in from the record and fits one printed p
   expect(await value('Likely sources of light')).toBe('white hand light');
   expect(await value('Nest')).toBe(nest);
   expect(await value('Permit number')).toBe('');
-  const pdf = await page.pdf({ format: 'A4', printBackground: false });
-  expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
-  expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+  expect(await app.printedSheets(page, 'A4')).toBe(1);
   await page.emulateMedia({ media: 'print' });
   expect(await page.getByRole('navigation').first().isVisible()).toBe(false);
   expect(await page.getByRole('button', { name: /Print/ }).isVisible()).toBe(false);

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PickedFile } from './invented-files.ts';
-import { LAPTOP, launch, type Launched, PHONE } from './launch.ts';
+import { LAPTOP, launch, type OpenApp, PHONE } from './in-engine.ts';
 import { litShare, notRed, readPng } from './png.ts';
 import { bringIn } from './steps.ts';
 
@@ -41,7 +41,7 @@ const files: readonly PickedFile[] = [
   ]),
 ];
 
-let app: Launched;
+let app: OpenApp;
 
 beforeAll(async () => {
   app = await launch({ colorScheme: 'light', startsAt: afternoon });
@@ -128,7 +128,7 @@ test('on a laptop a person is dragged from one post to another', async () => {
   const post = await empty.evaluate(
     (node) => node.closest('tr')?.querySelector('.nest')?.textContent ?? '',
   );
-  const row = page.locator('tbody tr').filter({ has: page.locator('th', { hasText: post }) });
+  const row = page.locator('tbody tr').filter({ hasText: post });
   const target = row.locator(`td:nth-child(${column + 1})`);
   // Both ends in sight: a page that scrolls under the pointer lets go of what is dragged.
   await first.evaluate((node) => {

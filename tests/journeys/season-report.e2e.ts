@@ -1,7 +1,6 @@
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
-import { LAPTOP, launch, type Launched } from './launch.ts';
+import { type JourneyPage, LAPTOP, launch, type OpenApp } from './in-engine.ts';
 import { bringIn } from './steps.ts';
 
 // The season is over: an afternoon in autumn.
@@ -12,10 +11,10 @@ const papers = [
   { paper: 'Letter', format: 'Letter', width_px: 710 },
 ] as const;
 
-let app: Launched;
+let app: OpenApp;
 
 /** How many finished seasons are listed. */
-const kept = (page: Page): Promise<number> =>
+const kept = (page: JourneyPage): Promise<number> =>
   page
     .locator('main li')
     .filter({ hasText: /20 nests|12 nests/ })
@@ -90,8 +89,7 @@ test.each(papers)('the report fits $paper, with every table and no button', asyn
   expect(await report.locator('figure').count()).toBe(
     await report.locator('figure table:visible').count(),
   );
-  const pdf = await page.pdf({ format: paper.format });
-  expect(pdf.byteLength).toBeGreaterThan(50_000);
+  expect(await app.printedSheets(page, paper.format)).toBeGreaterThan(1);
   await page.emulateMedia({ media: 'screen' });
   await page.setViewportSize(LAPTOP);
 });

@@ -1,14 +1,14 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { chanceText } from '../../src/app/screens/note/chance-text.ts';
 import { forecastOf, inventedFiles } from './invented-files.ts';
-import { launch, type Launched } from './launch.ts';
+import { launch, type OpenApp } from './in-engine.ts';
 import { bringIn, chanceOf, note, type Ranked, ranking } from './steps.ts';
 
 // An afternoon in the season's busiest weeks: the day screen, since files are picked on it.
 const now = '2026-08-20T15:00:00-04:00';
 const files = inventedFiles(60, 11, now);
 
-let app: Launched;
+let app: OpenApp;
 /** A nest whose odds a note will move, and what they were. */
 let watched = { nest: '', chance: '' };
 

@@ -1,11 +1,10 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type HubProcess, startHubProcess } from './hub-process.ts';
 import { inventedFiles } from './invented-files.ts';
-import { launch, type Launched, readyForOffline } from './launch.ts';
+import { type JourneyPage, launch, type OpenApp, readyForOffline } from './in-engine.ts';
 import { notRed, readPng } from './png.ts';
 import { chanceOf, note, ranking } from './steps.ts';
 
@@ -15,9 +14,9 @@ const night = '2026-08-20T22:30:00-04:00';
 
 let folder = '';
 let hub: HubProcess;
-let app: Launched;
-let lead: Page;
-let sitter: Page;
+let app: OpenApp;
+let lead: JourneyPage;
+let sitter: JourneyPage;
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'firstdark-hub-'));
@@ -33,12 +32,12 @@ afterAll(async () => {
   await rm(folder, { recursive: true, force: true });
 });
 
-const reach = (page: Page) => page.locator('a.reach span').first();
-async function upToDate(page: Page): Promise<void> {
+const reach = (page: JourneyPage) => page.locator('a.reach span').first();
+async function upToDate(page: JourneyPage): Promise<void> {
   await expect.poll(() => reach(page).textContent(), { timeout: 60_000 }).toBe('Up to date');
 }
 
-async function joinBy(page: Page, link: string, name: string): Promise<void> {
+async function joinBy(page: JourneyPage, link: string, name: string): Promise<void> {
   await page.goto(link);
   await page.getByRole('textbox').fill(name);
   await page.getByRole('button', { name: 'Join', exact: true }).click();
@@ -46,7 +45,7 @@ async function joinBy(page: Page, link: string, name: string): Promise<void> {
   await upToDate(page);
 }
 
-async function tonight(page: Page): Promise<void> {
+async function tonight(page: JourneyPage): Promise<void> {
   await page.goto(`${hub.address}#/tonight`);
   await page.locator('.ranking li').first().waitFor({ timeout: 30_000 });
 }

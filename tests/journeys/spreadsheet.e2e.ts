@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { workbook } from '../builders/workbook.ts';
-import { launch, type Launched } from './launch.ts';
+import { launch, type OpenApp } from './in-engine.ts';
 
 // By day: files are picked and texts typed there.
 const now = '2026-07-20T15:00:00-04:00';
@@ -37,7 +37,7 @@ const book = workbook({
   ],
 });
 
-let app: Launched;
+let app: OpenApp;
 
 beforeAll(async () => {
   app = await launch({ colorScheme: 'light', startsAt: now });

@@ -1,0 +1,7 @@
+export function findFirefox(): string | null;
+export function findWebKit(): {
+  readonly driver: string;
+  readonly screen: string;
+  readonly browser: string;
+} | null;
+export function ensureEngines(): readonly string[];
