@@ -5,6 +5,7 @@ import type { Compass } from './compass.ts';
 import type { DayOrDark } from './day-or-dark.svelte.ts';
 import type { DeviceSettings } from './device-settings.svelte.ts';
 import type { FileDesk } from './file-desk.ts';
+import type { GuidedLook } from './guided-look.svelte.ts';
 import type { ListenTools } from './listen-state.svelte.ts';
 import type { Notices } from './notices.svelte.ts';
 import type { OddsReplay } from './odds-replay.svelte.ts';
@@ -18,6 +19,7 @@ import type { StorageGauge } from './storage-gauge.ts';
 /** What every screen may use besides the season that is open. */
 export interface App {
   readonly router: Router;
+  readonly guide: GuidedLook;
   readonly settings: DeviceSettings;
   readonly dayOrDark: DayOrDark;
   readonly notices: Notices;

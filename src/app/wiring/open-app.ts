@@ -13,6 +13,7 @@ import { darkMemory } from '../state/dark-memory.ts';
 import { isDarkOutside, placeOf } from '../state/dark-hours.ts';
 import { DayOrDark } from '../state/day-or-dark.svelte.ts';
 import { DeviceSettings } from '../state/device-settings.svelte.ts';
+import { GuidedLook } from '../state/guided-look.svelte.ts';
 import { Notices } from '../state/notices.svelte.ts';
 import { OddsReplay } from '../state/odds-replay.svelte.ts';
 import { Router } from '../state/router.svelte.ts';
@@ -78,6 +79,7 @@ export function openApp(language: Language): App {
   if (last !== null) void seasons.switchSeason(last);
   return {
     router: new Router(hashAddress),
+    guide: new GuidedLook(),
     settings,
     dayOrDark,
     notices,
