@@ -1,3 +1,4 @@
+import { deepestJson, isDeeperThan } from '../../core/log/depth.ts';
 import type { LoggedEvent } from '../../core/log/event-log.ts';
 import { rawOf, readEvent } from '../../core/log/upcast.ts';
 
@@ -12,14 +13,19 @@ export interface ReadBackup {
   readonly torn: readonly number[];
 }
 
-/** Reads JSON Lines. A line that is not JSON (a copy that broke off) is numbered and left out. */
+/**
+ * Reads JSON Lines. A line that is not JSON (a copy that broke off), or is nested deeper than any event
+ * and could not be backed up again, is numbered and left out.
+ */
 export function readBackup(text: string): ReadBackup {
   const events: LoggedEvent[] = [];
   const torn: number[] = [];
   text.split(/\r?\n/).forEach((line, index) => {
     if (line.trim() === '') return;
     try {
-      events.push(readEvent(JSON.parse(line)));
+      const json: unknown = JSON.parse(line);
+      if (isDeeperThan(json, deepestJson)) torn.push(index + 1);
+      else events.push(readEvent(json));
     } catch {
       torn.push(index + 1);
     }

@@ -1,7 +1,11 @@
+import { deepestJson, isDeeperThan } from '../../core/log/depth.ts';
 import { type LoggedEvent } from '../../core/log/event-log.ts';
 import { rawOf, readEvent } from '../../core/log/upcast.ts';
 
-/** The event on a line; null when the line is empty. A damaged line is kept as it is, as foreign. */
+/**
+ * The event on a line; null when the line is empty. A damaged line is kept as it is, as foreign, and so
+ * is one that is nested too deep to be written again from what was read.
+ */
 export function eventOfLine(line: string): LoggedEvent | null {
   const text = line.replace(/^\uFEFF/, '').trimEnd();
   if (text === '') return null;
@@ -16,7 +20,8 @@ export function lineOf(logged: LoggedEvent): string {
 
 function parsed(text: string): unknown {
   try {
-    return JSON.parse(text);
+    const json: unknown = JSON.parse(text);
+    return isDeeperThan(json, deepestJson) ? null : json;
   } catch {
     return null;
   }

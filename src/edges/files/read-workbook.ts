@@ -1,9 +1,11 @@
-import { strToU8, unzipSync, zipSync } from 'fflate';
+import { strToU8, zipSync } from 'fflate';
 import readSheets from 'read-excel-file/universal';
 import { guarded } from '../../core/exchange/csv/guard.ts';
 import { writeCsv } from '../../core/exchange/csv/write-csv.ts';
 import { LIMITS, megabytes } from './size-limits.ts';
+import { faultOfXml } from './sound-xml.ts';
 import type { Unpacked } from './unpack-zip.ts';
+import { unzipWanted, zipEntries } from './zip-entries.ts';
 
 /** How a file begins that holds streams: workbooks of before 2007, and locked ones of today. */
 const COMPOUND_FILE = [0xd0, 0xcf, 0x11, 0xe0];
@@ -46,19 +48,26 @@ export async function readWorkbook(name: string, bytes: Uint8Array): Promise<Unp
 }
 
 /** The parts of the workbook that hold text; a message when they would be too large. */
-function unpackParts(name: string, bytes: Uint8Array): Record<string, Uint8Array> | string {
-  let all_bytes = 0;
+function unpackParts(
+  name: string,
+  bytes: Uint8Array,
+): Readonly<Record<string, Uint8Array>> | string {
   const isText = (path: string): boolean => /\.(xml|rels)$/i.test(path);
-  unzipSync(bytes, {
-    filter: ({ name: path, originalSize }) => {
-      if (isText(path)) all_bytes += originalSize;
-      return false;
-    },
-  });
-  if (all_bytes > LIMITS.all_bytes) {
-    return `${name} would unpack to ${megabytes(all_bytes)}; at most ${megabytes(LIMITS.all_bytes)} are read. Split it.`;
+  const all_bytes = zipEntries(bytes)
+    .filter((entry) => isText(entry.name))
+    .reduce((sum, { size }) => sum + size, 0);
+  if (all_bytes > LIMITS.workbook_bytes) {
+    return `${name} would unpack to ${megabytes(all_bytes)}; at most ${megabytes(LIMITS.workbook_bytes)} are read. Split it, or save each sheet as CSV.`;
   }
-  return unzipSync(bytes, { filter: ({ name: path }) => isText(path) });
+  const parts = unzipWanted(bytes, isText);
+  for (const [path, xml] of Object.entries(parts)) {
+    const fault = faultOfXml(xml);
+    if (fault === 'no XML') throw new Error(`${path} is no XML of a workbook.`);
+    if (fault === 'too many cells') {
+      return `${name} has a sheet with more rows and columns than can be read. Split it, or save each sheet as CSV.`;
+    }
+  }
+  return parts;
 }
 
 /** A file may keep 27.4 as 27.399999999999999; the shortest way of writing the same number is meant. */

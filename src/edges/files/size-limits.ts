@@ -2,6 +2,8 @@
 export const LIMITS = {
   file_bytes: 200e6,
   all_bytes: 400e6,
+  /** The text of a workbook; some 150,000 rows of ten cells, read in some ten seconds. */
+  workbook_bytes: 80e6,
   files: 500,
 } as const;
 

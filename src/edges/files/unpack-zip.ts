@@ -1,14 +1,11 @@
-import { unzipSync } from 'fflate';
 import { LIMITS, isSeasonFile, isWorkbook, megabytes } from './size-limits.ts';
+import { type ZipEntry, unzipWanted, zipEntries } from './zip-entries.ts';
 
 export type Unpacked =
   | { readonly ok: true; readonly files: ReadonlyMap<string, Uint8Array> }
   | { readonly ok: false; readonly message: string };
 
 const isRead = (name: string): boolean => isSeasonFile(name) || isWorkbook(name);
-
-/** Stops the unpacking from within. */
-class TooMuch extends Error {}
 
 /**
  * The files in a .zip, by path; of those that are no table only the name. An archive that would
@@ -18,48 +15,32 @@ class TooMuch extends Error {}
 export function unpackZip(name: string, bytes: Uint8Array): Unpacked {
   const files = new Map<string, Uint8Array>();
   try {
-    plan(name, bytes);
-    const unpacked = unzipSync(bytes, { filter: (entry) => isRead(entry.name) });
+    const entries = zipEntries(bytes);
+    const tooMuch = whyTooMuch(name, entries);
+    if (tooMuch !== null) return { ok: false, message: tooMuch };
+    const unpacked = unzipWanted(bytes, isRead);
     for (const [path, content] of Object.entries(unpacked)) files.set(path, content);
-    for (const path of otherNames(bytes)) files.set(path, new Uint8Array());
-  } catch (error) {
-    if (error instanceof TooMuch) return { ok: false, message: error.message };
+    for (const { name: path } of entries) {
+      if (!isRead(path) && !path.endsWith('/')) files.set(path, new Uint8Array());
+    }
+  } catch {
     const message = `${name} could not be unpacked; it may be damaged, encrypted or no .zip at all. Unpack it yourself and give the files.`;
     return { ok: false, message };
   }
   return { ok: true, files };
 }
 
-/** Goes through the archive's own list without unpacking. Throws `TooMuch`. */
-function plan(name: string, bytes: Uint8Array): void {
+/** Why an archive is too large; null when it is not. */
+function whyTooMuch(name: string, entries: readonly ZipEntry[]): string | null {
+  if (entries.length > LIMITS.files) {
+    return `${name} holds more than ${LIMITS.files} files. Give one season alone.`;
+  }
   let all_bytes = 0;
-  let count = 0;
-  unzipSync(bytes, {
-    filter: (entry) => {
-      count++;
-      if (count > LIMITS.files) {
-        throw new TooMuch(`${name} holds more than ${LIMITS.files} files. Give one season alone.`);
-      }
-      if (!isRead(entry.name)) return false;
-      all_bytes += entry.originalSize;
-      if (entry.originalSize > LIMITS.file_bytes || all_bytes > LIMITS.all_bytes) {
-        const size = megabytes(all_bytes);
-        throw new TooMuch(
-          `${name} would unpack to ${size} or more, with ${entry.name}; at most ${megabytes(LIMITS.file_bytes)} a file and ${megabytes(LIMITS.all_bytes)} in all are read. Split the season.`,
-        );
-      }
-      return false;
-    },
-  });
-}
-
-function otherNames(bytes: Uint8Array): readonly string[] {
-  const names: string[] = [];
-  unzipSync(bytes, {
-    filter: ({ name }) => {
-      if (!isRead(name) && !name.endsWith('/')) names.push(name);
-      return false;
-    },
-  });
-  return names;
+  for (const entry of entries.filter((one) => isRead(one.name))) {
+    all_bytes += entry.size;
+    if (entry.size > LIMITS.file_bytes || all_bytes > LIMITS.all_bytes) {
+      return `${name} would unpack to ${megabytes(all_bytes)} or more, with ${entry.name}; at most ${megabytes(LIMITS.file_bytes)} a file and ${megabytes(LIMITS.all_bytes)} in all are read. Split the season.`;
+    }
+  }
+  return null;
 }

@@ -7,6 +7,7 @@ import type {
   Page,
   Receipt,
 } from '../../core/replication/hub.ts';
+import { deepestJson, isDeeperThan } from '../../core/log/depth.ts';
 import { clockGap_ms } from '../../core/replication/clock-gap.ts';
 import { readEvent } from '../../core/log/upcast.ts';
 import {
@@ -204,7 +205,9 @@ function kindOf(status: number, code: string): HubProblem['kind'] {
 
 function parsed(text: string): unknown {
   try {
-    return JSON.parse(text);
+    const json: unknown = JSON.parse(text);
+    // Events lie a few levels down in an answer.
+    return isDeeperThan(json, deepestJson) ? null : json;
   } catch {
     return null;
   }

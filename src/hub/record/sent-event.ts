@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { EventId, SCHEMA } from '../../core/domain/event.ts';
 import { InstantText } from '../../core/domain/instant.ts';
+import { isDeeperThan } from '../../core/log/depth.ts';
 import { readEvent } from '../../core/log/upcast.ts';
 
 /** Bytes that one event may have as JSON. */
@@ -70,16 +71,4 @@ function unreadable(why: string): EventRead {
 function firstIssue({ issues }: z.core.$ZodError): string {
   const [first] = issues;
   return first === undefined ? 'not readable' : `${first.path.join('.')}: ${first.message}`;
-}
-
-/** Without recursion, which is what a deep value is made to break. */
-function isDeeperThan(value: unknown, most: number): boolean {
-  const open: { readonly part: unknown; readonly depth: number }[] = [{ part: value, depth: 0 }];
-  for (let next = open.pop(); next !== undefined; next = open.pop()) {
-    const { part, depth } = next;
-    if (typeof part !== 'object' || part === null) continue;
-    if (depth >= most) return true;
-    for (const inner of Object.values(part)) open.push({ part: inner, depth: depth + 1 });
-  }
-  return false;
 }

@@ -40,6 +40,22 @@ describe('a season folder that goes in and comes out', () => {
     expect(roundTrip(folder)).toEqual(folder);
   });
 
+  test('keeps both columns where one is headed as a repeated one is counted', () => {
+    const folder = { 'nests.csv': 'nest,x,x,x#2,x\nW-1,a,b,c,d\n' };
+    expect(roundTrip(folder)).toEqual(folder);
+  });
+
+  test('keeps columns headed by words that every object knows, with and without a value', () => {
+    const folder = {
+      'nests.csv': 'nest,constructor,toString\nW-1,,a\nW-2,b,\n',
+      'visits.csv':
+        "nest,time,constructor\nW-1,2026-07-20T21:00-04:00,'=1\nW-1,2026-07-21T21:00-04:00,\n",
+    };
+    expect(roundTrip(folder)).toEqual(folder);
+    const all = read(folder);
+    expect(read(folder, fold(all.events, all.zone)).events).toHaveLength(all.events.length);
+  });
+
   test('keeps tables that hold a header only, and the order of rows', () => {
     const folder = {
       'nests.csv': 'nest,lay_night\nW-2,2026-06-20\nW-1,2026-05-20\nW-3,\n',

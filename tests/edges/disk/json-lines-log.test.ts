@@ -83,6 +83,24 @@ describe('a file that something happened to', () => {
     expect(await files.readFile(path, 'utf8')).toBe(text);
   });
 
+  test('a line nested deeper than any event stays as it is, and stops neither reading nor writing', async () => {
+    const [first, second] = [note(), note()];
+    const nested = `${'['.repeat(5000)}${']'.repeat(5000)}`;
+    const text = `${lineOf(first)}{"more":${nested}}\n{"id":"x","schema":99,"more":${nested}}\n`;
+    await fileHolds(text);
+    const log = await openJsonLinesLog(path);
+    const read = await log.read();
+    expect(read.ok && read.events.map(({ state }) => state)).toEqual([
+      'known',
+      'foreign',
+      'foreign',
+    ]);
+    expect(await log.append([second])).toEqual({ ok: true, added: 1 });
+    const other = await openJsonLinesLog(join(folder, 'copy.jsonl'));
+    if (read.ok) expect(await other.append(read.events)).toEqual({ ok: true, added: 3 });
+    expect(await idsIn(other)).toHaveLength(3);
+  });
+
   test('a batch that was cut short by the end of its process is taken out as a whole', async () => {
     const [first, second, third] = [note(), note(), note()];
     const from = Buffer.byteLength(lineOf(first));

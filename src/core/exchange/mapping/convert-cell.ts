@@ -1,5 +1,6 @@
 import type { Changes } from './changes.ts';
 import { plainNumber } from './number-style.ts';
+import { wordChosen } from './mapping.ts';
 import { plainText } from './plain-words.ts';
 import { plainDegrees } from './position-text.ts';
 import type { ColumnReading } from './questions.ts';
@@ -31,7 +32,7 @@ export function convertCell(
       if (plainText(text) !== plainText(sure)) tell(plainText(text), `“${text}” read as ${sure}`);
       return { text: sure };
     }
-    const chosen = words[plainText(text)];
+    const chosen = wordChosen(words, text);
     if (chosen !== undefined) {
       const means = chosen === '' ? 'left blank' : `read as ${chosen}`;
       tell(plainText(text), `“${text}” ${means} as you chose; the word itself is kept beside it`);

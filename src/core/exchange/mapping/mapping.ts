@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { TableName } from '../../domain/event.ts';
+import { ownText } from '../cells/own-text.ts';
 import { dateOrders } from './date-order.ts';
 import { commas } from './number-style.ts';
 import { plainText } from './plain-words.ts';
@@ -17,6 +18,14 @@ const ColumnMapping = z.object({
   words: z.record(z.string(), z.string()),
 });
 export type ColumnMapping = Readonly<z.infer<typeof ColumnMapping>>;
+
+/** What a word of a column was said to mean; undefined when nobody said. */
+export function wordChosen(
+  words: Readonly<Record<string, string>>,
+  text: string,
+): string | undefined {
+  return ownText(words, plainText(text));
+}
 
 /** What a sheet becomes. */
 export const Mapping = z.object({

@@ -1,7 +1,7 @@
 import { unguarded } from '../csv/guard.ts';
 import { type DateOrder, type OrderReading, tellOrder } from './date-order.ts';
 import { valuesOf } from './guess-mapping.ts';
-import { type ColumnMapping, type Mapping, columnKeys } from './mapping.ts';
+import { type ColumnMapping, type Mapping, columnKeys, wordChosen } from './mapping.ts';
 import { type Comma, plainNumber, tellComma } from './number-style.ts';
 import { plainText, headingWords } from './plain-words.ts';
 import type { Sheet } from './sheet.ts';
@@ -82,7 +82,7 @@ export interface SettledMapping {
 /** Whether a question still waits for its answer. */
 export function isOpen(question: Question): boolean {
   if (question.ask !== 'words') return question.answer === null;
-  return question.unknown.some(({ text }) => question.answer[plainText(text)] === undefined);
+  return question.unknown.some(({ text }) => wordChosen(question.answer, text) === undefined);
 }
 
 /** Whether the cells of a column still wait for an answer. */

@@ -1,4 +1,5 @@
 import { meaning } from '../cells/cell.ts';
+import { ownText } from '../cells/own-text.ts';
 import type { CellValue } from '../cells/cell.ts';
 import { type StandingRow, fieldOf, valuesOf } from '../season-folder/standing-row.ts';
 import type { RowValues, TableSpec } from '../tables/table-spec.ts';
@@ -40,8 +41,8 @@ export function changedFields(
   }
   const extra: Record<string, string> = {};
   for (const key of columns.extra) {
-    const said = theirExtra[key] ?? '';
-    if (said !== (ours.source.extra?.[key] ?? '')) extra[key] = said;
+    const said = ownText(theirExtra, key) ?? '';
+    if (said !== (ownText(ours.source.extra, key) ?? '')) extra[key] = said;
   }
   return { fields, extra };
 }

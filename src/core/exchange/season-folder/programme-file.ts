@@ -2,6 +2,7 @@ import { SCHEMA, type EventOf } from '../../domain/event.ts';
 import { formatInstant } from '../../domain/instant.ts';
 import { Programme } from '../../domain/programme.ts';
 import { eventIdOfRow } from '../../log/event-id.ts';
+import { deepestJson, isDeeperThan } from '../../log/depth.ts';
 import { decode } from '../decode.ts';
 import type { Problem } from '../problem.ts';
 import { UNDATED_MS } from './row-event.ts';
@@ -25,6 +26,12 @@ export function readProgrammeText(text: string): ReadProgramme {
   } catch (error) {
     const why = error instanceof Error ? error.message : 'not JSON';
     return refused('', `it is not JSON (${why}); expected {"name": …, "time_zone": …}. Mend it.`);
+  }
+  if (isDeeperThan(json, deepestJson)) {
+    return refused(
+      '',
+      `it is nested more than ${deepestJson} deep; expected {"name": …, "time_zone": …}. Mend it.`,
+    );
   }
   const read = Programme.safeParse(json);
   if (read.success) return { ok: true, programme: read.data, text };

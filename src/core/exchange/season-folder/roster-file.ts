@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../domain/event.ts';
+import { deepestJson, isDeeperThan } from '../../log/depth.ts';
 import { inOrderOfWriting } from '../../log/order.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
 import { readEvent } from '../../log/upcast.ts';
@@ -73,6 +74,7 @@ function listIn(text: string): readonly unknown[] | null {
   try {
     const json: unknown = JSON.parse(text);
     if (typeof json !== 'object' || json === null || !('events' in json)) return null;
+    if (isDeeperThan(json, deepestJson)) return null;
     return Array.isArray(json.events) ? json.events : null;
   } catch {
     return null;

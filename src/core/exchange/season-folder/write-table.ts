@@ -1,5 +1,6 @@
 import type { EventOf } from '../../domain/event.ts';
 import { meaning, readCell, valueText } from '../cells/cell.ts';
+import { ownText } from '../cells/own-text.ts';
 import { guarded, guardedRaw, unguarded } from '../csv/guard.ts';
 import { writeCsv } from '../csv/write-csv.ts';
 import { type HeaderColumn, readHeader } from '../tables/header.ts';
@@ -59,13 +60,15 @@ function cellText(column: HeaderColumn, row: StandingRow, zone: string, guard: b
   const raw = column.kind === 'known' ? keptText(column.column, row, zone) : keptExtra(column, row);
   if (raw !== null) return guard ? guardedRaw(raw) : raw;
   const value =
-    column.kind === 'known' ? row.values[column.column.name] : row.source.extra?.[column.key];
+    column.kind === 'known'
+      ? row.values[column.column.name]
+      : ownText(row.source.extra, column.key);
   return guarded(valueText(value), guard);
 }
 
 /** The text that a cell was read from, if it still means what the cell holds. */
 function keptText({ name, cell }: Column, row: StandingRow, zone: string): string | null {
-  const raw = row.source.text?.[name];
+  const raw = ownText(row.source.text, name);
   if (raw === undefined) return null;
   const reading = readCell(cell, raw, { zone, decimalComma: false });
   const isTime = cell.isTime === true;
@@ -74,6 +77,6 @@ function keptText({ name, cell }: Column, row: StandingRow, zone: string): strin
 }
 
 function keptExtra({ key }: { readonly key: string }, { source }: StandingRow): string | null {
-  const raw = source.text?.[key];
-  return raw !== undefined && unguarded(raw) === (source.extra?.[key] ?? '') ? raw : null;
+  const raw = ownText(source.text, key);
+  return raw !== undefined && unguarded(raw) === (ownText(source.extra, key) ?? '') ? raw : null;
 }

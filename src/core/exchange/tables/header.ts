@@ -23,16 +23,19 @@ export function plainHeading(heading: string): string {
 export function readHeader(headings: readonly string[], spec: TableSpec): readonly HeaderColumn[] {
   const met = new Set<string>();
   const times = new Map<string, number>();
+  const keys = new Set<string>();
   return headings.map((heading) => {
     const column = spec.columns.find(({ name }) => name === plainHeading(heading));
     if (column !== undefined && !met.has(column.name)) {
       met.add(column.name);
       return { kind: 'known', column };
     }
-    const time = (times.get(heading) ?? (column === undefined ? 0 : 1)) + 1;
+    let time = (times.get(heading) ?? (column === undefined ? 0 : 1)) + 1;
+    // `__proto__` is no key that a plain record could hold; `a#2` may be a heading of its own.
+    let key = time === 1 && heading !== '__proto__' ? heading : `${heading}#${time}`;
+    for (; keys.has(key); key = `${heading}#${time}`) time++;
     times.set(heading, time);
-    // `__proto__` is no key that a plain record could hold.
-    const key = time === 1 && heading !== '__proto__' ? heading : `${heading}#${time}`;
+    keys.add(key);
     return { kind: 'extra', key, repeats: column ?? null };
   });
 }

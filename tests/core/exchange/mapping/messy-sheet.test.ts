@@ -173,6 +173,29 @@ describe('notes of visits with date and time apart', () => {
   });
 });
 
+describe('a sheet made to trip the matching', () => {
+  test('words that every object knows, such as constructor, are asked about like any other', () => {
+    const read = sheet(
+      'Nido;Fecha y hora;Sonido\nN-1;15/07/2026 21:30;constructor\n',
+      'rondas.csv',
+    );
+    const { mapping } = guessMapping(read);
+    const words = settle(read, mapping).questions.find(({ ask }) => ask === 'words');
+    expect(words !== undefined && isOpen(words)).toBe(true);
+    expect(table(read, mapping)[1]).toContain('constructor');
+  });
+
+  test('of very many columns the first are read, and what is left out is told', () => {
+    const wide = Array.from({ length: 20_000 }, (_, at) => `x${at}`);
+    const read = sheet(`Nido;${wide.join(';')}\nN-1;${wide.join(';')}\n`, 'ancha.csv');
+    expect(read.header).toHaveLength(500);
+    expect(read.problems.map(({ row, message }) => [row, message.slice(0, 58)])).toEqual([
+      [1, 'there are 20001 columns; at most 500 are read, and what st'],
+    ]);
+    expect(read.rows).toHaveLength(1);
+  });
+});
+
 describe('two sheets of one table', () => {
   test('a nest that could not be taken is named by its row in its own sheet', () => {
     const nidos = sheet('Nidos de mayo;\nNido;Huevos\nN-1;muchos\n', 'nidos.csv');
