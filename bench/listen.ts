@@ -9,13 +9,8 @@ import { randomStream } from '../src/core/numerics/random.ts';
 import { callbackShare } from './listen/callback.ts';
 import { devices } from './listen/devices.ts';
 import { fast } from './listen/fast.ts';
-import {
-  type Kind,
-  type Part,
-  type Recording,
-  recordingRate_hz,
-  recordings,
-} from './listen/recordings.ts';
+import { type Recording, recordingRate_hz, recordings } from './listen/recordings.ts';
+import type { Kind } from './listen/recording-sources.ts';
 import { Score, heard, scoreHead } from './listen/score.ts';
 
 const rate_hz = recordingRate_hz;
@@ -29,19 +24,15 @@ function scene(changes: Partial<Scene>, draw: number): ReturnType<typeof drawSce
   return drawScene({ ...plain, instrument, seed: seed + draw, ...changes });
 }
 
+/** Sounds that came by themselves, one blow each. */
+const blows: ReadonlySet<Kind> = new Set(['clicks', 'metal', 'bumps']);
+
 /**
- * All recordings of a kind after each other, steps at a walking pace, knocks at random moments; with a
- * hiss 35 dB below.
+ * Recordings of a kind after each other, steps at a walking pace, keys as somebody types, blows at random
+ * moments; with a hiss 35 dB below.
  */
-function recorded(
-  all: readonly Recording[],
-  kind: Kind,
-  of: Part,
-  length_s: number,
-): Float64Array | null {
-  const parts = all.filter(({ kind: its, part }) => its === kind && part === of);
-  if (parts.length === 0) return null;
-  const random = randomStream(seed, kind, of);
+function recorded(parts: readonly Recording[], kind: Kind, length_s: number): Float64Array {
+  const random = randomStream(seed, kind, parts[0]?.package ?? '');
   const out = new Float64Array(length_s * rate_hz);
   for (let at_s = 0, part = 0; at_s < length_s; part++) {
     const { samples } = parts[part % parts.length]!;
@@ -51,7 +42,10 @@ function recorded(
     });
     const own_s = samples.length / rate_hz;
     if (kind === 'footsteps') at_s += 0.56 * random.normal(1, 0.04);
-    else if (kind === 'clicks') at_s += 0.2 + random.gamma(1.5, 1);
+    else if (kind === 'keys')
+      at_s +=
+        Math.exp(random.normal(-1.7, 0.35)) + (random.chance(0.12) ? random.between(0.5, 3) : 0);
+    else if (blows.has(kind)) at_s += Math.max(0.2, own_s) + random.gamma(1.5, 1);
     else at_s += Math.max(1, own_s);
   }
   const hiss = rmsOf(out) * 10 ** (-35 / 20);
@@ -73,12 +67,14 @@ function precisionAndRecall(backgrounds: ReadonlyMap<string, Float64Array | null
 }
 
 function falseEvents(alone: ReadonlyMap<string, Float64Array>): void {
-  console.log('\nalone                    false events/min   state         counted');
+  console.log(
+    '\nalone                                              false events/min   state         counted',
+  );
   for (const [name, samples] of alone) {
     const reading = heard(samples, rate_hz);
     const perMinute = (reading.events.length * 60) / reading.heard_s;
     console.log(
-      `${name.padEnd(25)} ${perMinute.toFixed(1).padStart(15)}   ${reading.state.padEnd(13)} ${((100 * reading.usable_s) / reading.heard_s).toFixed(0)} %`,
+      `${name.padEnd(51)} ${perMinute.toFixed(1).padStart(15)}   ${reading.state.padEnd(13)} ${((100 * reading.usable_s) / reading.heard_s).toFixed(0)} %`,
     );
   }
 }
@@ -146,6 +142,9 @@ function speed(): void {
   );
 }
 
+/** What goes on behind scratches for long. */
+const isBehind: ReadonlySet<Kind> = new Set(['speech', 'wind', 'insects', 'forest']);
+
 /** Prints everything; fetches the recordings on the first run. */
 export async function run(): Promise<void> {
   const names = ['hiss', 'wind', 'surf', 'speech', 'insects', 'bumps'] as const;
@@ -163,11 +162,14 @@ export async function run(): Promise<void> {
   );
   for (const part of ['tuning', 'held out'] as const) {
     for (const kind of new Set(all.map((recording) => recording.kind))) {
-      const samples = kind === 'granular' ? null : recorded(all, kind, part, 60);
-      if (samples === null) continue;
-      alone.set(`${part}: ${kind}`, samples);
-      if (kind !== 'speech' && kind !== 'wind' && kind !== 'insects') continue;
-      backgrounds.set(`${part}: ${kind}`, samples.subarray(0, seconds * rate_hz));
+      if (kind === 'granular') continue;
+      const own = all.filter((recording) => recording.kind === kind && recording.part === part);
+      for (const name of new Set(own.map((recording) => recording.package))) {
+        const of = own.filter((recording) => recording.package === name);
+        alone.set(`${part}: ${kind} (${name})`, recorded(of, kind, 60));
+      }
+      if (own.length === 0 || !isBehind.has(kind)) continue;
+      backgrounds.set(`${part}: ${kind}`, recorded(own, kind, seconds));
     }
   }
   precisionAndRecall(backgrounds);

@@ -163,6 +163,7 @@ export class Detector {
       width_s: this.#sudden.usualWidth(to_s),
       onsets_per_min: this.#sudden.perMinute(to_s),
     });
+    this.#sudden.isRushing = sustained === 'rush';
     this.#tally.block(sustained, texture, { from_s: to_s - block_s, to_s });
   }
 }

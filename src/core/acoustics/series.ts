@@ -14,6 +14,8 @@ const least = 4;
 const strongest = 1.5;
 /** Together so much against: they are something else. */
 const leastSum = -3.25;
+/** In a rush, whose grains run into each other, no sound is quite like a stroke: it takes more. */
+const leastSumRushing = -7;
 /** Left and right of them nothing counts. */
 const before_s = 1;
 const after_s = 3;
@@ -26,13 +28,13 @@ export class SeriesListener {
   #lately: Candidate[] = [];
 
   /** The stretch in which the sudden sounds together are no strokes; null where they may be. */
-  follow(candidate: Candidate): Stretch | null {
+  follow(candidate: Candidate, isRushing: boolean): Stretch | null {
     this.#lately = [...this.#lately, candidate]
       .filter(({ at_s }) => at_s > candidate.at_s - within_s)
       .slice(-remembered);
     const [first, last] = [this.#lately[0], this.#lately.at(-1)];
     if (this.#lately.length < least || first === undefined || last === undefined) return null;
-    if (this.#sum > leastSum) return null;
+    if (this.#sum > (isRushing ? leastSumRushing : leastSum)) return null;
     return { from_s: first.at_s - before_s, to_s: last.at_s + after_s };
   }
 

@@ -32,6 +32,8 @@ export class SuddenSounds {
   readonly #drops = new DropListener();
   readonly #series = new SeriesListener();
   readonly #gain = new GainWatch();
+  /** Whether the texture is that of a rush. */
+  isRushing = false;
   #waiting: readonly Onset[] = [];
   #sudden: number[] = [];
   #knocks: Knock[] = [];
@@ -97,7 +99,7 @@ export class SuddenSounds {
     }
     let doubt = 0;
     if (mayBeStrokes.has(verdict)) {
-      const series = this.#series.follow({ at_s, odds });
+      const series = this.#series.follow({ at_s, odds }, this.isRushing);
       if (series !== null) this.#tally.excludeDrops(series);
       doubt = this.#series.doubt;
     }

@@ -21,7 +21,7 @@ const sentences: Readonly<Record<Warning, string>> = {
     'The device silences the sound between louder ones (noise suppression). Turn it off: it swallows scratches.',
   'automatic gain': 'The device changes its own gain. Turn that off: levels mean little with it.',
   footsteps: 'Hold still: footsteps heard. That stretch does not count.',
-  rain: 'Sounds like rain or drops on the sand: scratches cannot be told from it.',
+  rain: 'Sounds like rain, drops, keys or other knocks: scratches cannot be told from them.',
   talk: 'Talk nearby. Scratches fainter than it are missed.',
   bumps: 'Bumps on the microphone or its cable. Lay it down and let go of it.',
   noisy: 'Restless noise (wind, surf, water): faint scratches are missed.',

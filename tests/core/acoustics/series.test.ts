@@ -2,9 +2,14 @@ import { describe, expect, test } from 'vitest';
 import type { Stretch } from '../../../src/core/acoustics/footsteps.ts';
 import { SeriesListener } from '../../../src/core/acoustics/series.ts';
 
-function follow(odds: readonly number[], every_s = 2): readonly (Stretch | null)[] {
+function follow(
+  odds: readonly number[],
+  { every_s = 2, isRushing = false } = {},
+): readonly (Stretch | null)[] {
   const listener = new SeriesListener();
-  return odds.map((each, index) => listener.follow({ at_s: 10 + index * every_s, odds: each }));
+  return odds.map((each, index) =>
+    listener.follow({ at_s: 10 + index * every_s, odds: each }, isRushing),
+  );
 }
 
 describe('sudden sounds looked at together', () => {
@@ -29,17 +34,25 @@ describe('sudden sounds looked at together', () => {
     expect(then.at(-1)).toBeNull();
   });
 
+  test('in a rush it takes more: keys are still known, grains that run together are borne', () => {
+    const rushing = { isRushing: true };
+    expect(follow(Array<number>(14).fill(-0.4), rushing).at(-1)).toBeNull();
+    expect(follow(Array<number>(14).fill(-1.2), rushing).at(-1)).not.toBeNull();
+  });
+
   test('sounds minutes apart are no series', () => {
-    expect(follow([-1, -1, -1, -1, -1, -1], 40).every((stretch) => stretch === null)).toBe(true);
+    expect(
+      follow([-1, -1, -1, -1, -1, -1], { every_s: 40 }).every((stretch) => stretch === null),
+    ).toBe(true);
   });
 
   test('doubt grows as they lean against strokes, and there is none while they lean to them', () => {
     const listener = new SeriesListener();
-    listener.follow({ at_s: 1, odds: 0.8 });
+    listener.follow({ at_s: 1, odds: 0.8 }, false);
     expect(listener.doubt).toBe(0);
-    listener.follow({ at_s: 2, odds: -1.2 });
+    listener.follow({ at_s: 2, odds: -1.2 }, false);
     const little = listener.doubt;
-    listener.follow({ at_s: 3, odds: -1.2 });
+    listener.follow({ at_s: 3, odds: -1.2 }, false);
     expect(little).toBeGreaterThan(0);
     expect(listener.doubt).toBeGreaterThan(little);
   });
