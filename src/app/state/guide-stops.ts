@@ -7,6 +7,8 @@ export interface GuideStop {
   readonly says: string;
   /** Where it is to be seen; `nest` is the likeliest one of the evening, null when there is none. */
   readonly route: (nest: string | null) => Route;
+  /** The element of that screen that is meant, by its id; without one, its top. */
+  readonly element?: string;
 }
 
 const tonight = (): Route => ({ screen: 'tonight' });
@@ -22,6 +24,7 @@ export const guideStops: readonly GuideStop[] = [
     title: 'The beach to scale',
     says: 'Tonight’s nests where they lie along the shore, and the walks that would pay: a look there now is likely to change where people should sit. Sunset, darkness and moon stand at the top.',
     route: tonight,
+    element: 'beach',
   },
   {
     title: 'One nest',
@@ -35,7 +38,7 @@ export const guideStops: readonly GuideStop[] = [
   },
   {
     title: 'The odds have moved',
-    says: 'Back at the list: the nest has another place now, and so have its neighbours a little, for one beach shares one season.',
+    says: 'Back at the list: what you noted has moved the nest, and its neighbours a little as well, for one beach shares one season.',
     route: tonight,
   },
   {
