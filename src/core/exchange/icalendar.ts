@@ -41,7 +41,7 @@ export function calendarText(nights: readonly RevisedNight[], options: CalendarO
   const name = [programme === '' ? 'Nest watch' : programme, ...(person === null ? [] : [person])];
   const calendar = ical({
     prodId: { company: 'Firstdark', product: 'Roster', language: 'EN' },
-    name: name.join(', '),
+    name: onOneLine(name.join(', ')),
     method: ICalCalendarMethod.PUBLISH,
     timezone: {
       // Its stamps must be in UTC (3.8.7.2), so only the entries have the zone.
@@ -60,13 +60,16 @@ export function calendarText(nights: readonly RevisedNight[], options: CalendarO
       start: at(from_ms),
       end: at(to_ms),
       timezone: zone,
-      summary,
-      description: detail,
+      summary: onOneLine(summary),
+      description: onOneLine(detail),
       status: isOn ? ICalEventStatus.CONFIRMED : ICalEventStatus.CANCELLED,
     });
   }
   return calendar.toString();
 }
+
+/** Line breaks in a name would begin lines of their own in the calendar. */
+const onOneLine = (text: string): string => text.replace(/[\p{Cc}\u2028\u2029]+/gu, ' ');
 
 interface Entry {
   readonly key: readonly string[];

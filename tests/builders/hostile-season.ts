@@ -1,0 +1,92 @@
+import { writeCsv } from '../../src/core/exchange/csv/write-csv.ts';
+
+const marks = '<img src=x onerror="document.documentElement.dataset.ran=1">';
+
+/** What somebody might put into a cell to make a program or a spreadsheet run it, or break. */
+export const hostileTexts = [
+  marks,
+  '<script>document.documentElement.dataset.ran=1</script>',
+  'javascript:document.documentElement.dataset.ran=1',
+  '=HYPERLINK("http://evil.example/","look")',
+  '+cmd|calc',
+  '@SUM(1+1)',
+  '-2+3',
+  "'=1+1",
+  '\u202egnp.eltrut',
+  'x'.repeat(10_000),
+  '🐢🥚🌊',
+  'a\0b',
+  'two\nlines, "quoted"; BEGIN:VEVENT',
+  '{{constructor.constructor("alert(1)")()}}',
+  '__proto__',
+  'constructor',
+  ']]></dataset>&amp;<!--',
+] as const;
+
+/** Short enough for a marker, and each its own. */
+export const hostileNests = hostileTexts.map((text) =>
+  text.replaceAll(/[\n\0]/g, ' ').slice(0, 70),
+);
+
+/** A season of which every free text is hostile, some six weeks before `2026-07-20`. */
+export function hostileFiles(): Readonly<Record<string, string>> {
+  const of = (at: number): string => hostileTexts[at % hostileTexts.length] ?? '';
+  const nests = hostileNests.map((nest, at) => [
+    nest,
+    '2026-05-2' + (at % 10),
+    of(at + 1),
+    of(at + 2),
+  ]);
+  const visits = hostileNests.map((nest, at) => [
+    nest,
+    `2026-07-19T21:${String(10 + at)}-04:00`,
+    of(at + 3),
+    'depression',
+    of(at),
+    of(at + 5),
+  ]);
+  const tables: Readonly<Record<string, readonly (readonly string[])[]>> = {
+    'nests.csv': [['nest', 'lay_night', 'zone', 'constructor'], ...nests],
+    'visits.csv': [['nest', 'time', 'observer', 'surface', 'note', '=colour'], ...visits],
+    'conditions.csv': [
+      ['date', 'zone', 'sand_c'],
+      ['2026-07-18', marks, '29.5'],
+    ],
+    'volunteers.csv': [
+      ['volunteer', 'experience', 'zones', 'team'],
+      ...hostileTexts
+        .slice(0, 9)
+        .map((text, at) => [text.slice(0, 60), 'lead', of(at).replaceAll(';', ','), of(at + 4)]),
+    ],
+    'orientation.csv': [
+      [
+        'nest',
+        'night',
+        'zone',
+        'seaward_deg',
+        'tracks_counted',
+        'light_source',
+        'moon',
+        'cloud',
+        'outcome',
+        'note',
+      ],
+      [hostileNests[0] ?? '', '2026-07-18', marks, '90', '4', marks, of(3), of(4), of(5), of(1)],
+    ],
+    'inventory.csv': [
+      ['nest', 'date', 'shells', 'note'],
+      [hostileNests[1] ?? '', '2026-07-19', '80', of(0)],
+    ],
+  };
+  const programme = JSON.stringify({
+    name: marks,
+    time_zone: 'America/New_York',
+    note: hostileTexts.join(' '),
+  });
+  return {
+    'programme.json': programme,
+    ...Object.fromEntries(
+      Object.entries(tables).map(([name, rows]) => [name, writeCsv(rows, '\n')]),
+    ),
+  };
+}
