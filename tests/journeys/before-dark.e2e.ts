@@ -56,7 +56,7 @@ test('what to look and listen for fits one printed page, and its sounds are ther
 test('in the dark no sound can be played, and nothing is there to type in', async () => {
   const { page } = app;
   await page.getByRole('button', { name: 'Dark screen' }).click();
-  expect(await page.locator('audio, input').count()).toBe(0);
+  await expect.poll(() => page.locator('audio, input').count()).toBe(0);
 });
 
 test('nothing went wrong on the way', () => {

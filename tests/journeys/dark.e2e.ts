@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { type JourneyPage, LAPTOP, launch, type OpenApp, PHONE } from './in-engine.ts';
-import { litShare, notRed, readPng } from './png.ts';
+import { litShare, type Luminance, luminance, notRed, readPng } from './png.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
@@ -10,15 +10,20 @@ const night = '2026-08-20T22:30:00-04:00';
 let app: OpenApp;
 let nest = '';
 
+/** What each picture gave off, by what it shows. */
+const light = new Map<string, Luminance>();
+
 /**
  * Fails with the first pixels that give off green or blue light, on any picture until something is
  * drawn; a page that has just been turned to may still be black.
  */
-async function onlyRed(page: JourneyPage): Promise<void> {
+async function onlyRed(shows: string, page: JourneyPage = app.page): Promise<void> {
   let lit = 0;
   for (let look = 0; look < 30 && lit <= 0.002; look++) {
     if (look > 0) await page.waitForTimeout(100);
-    lit = litShare(await onlyRedOrBlack(page));
+    const picture = await onlyRedOrBlack(page);
+    lit = litShare(picture);
+    light.set(`${shows}, ${picture.width} px`, luminance(picture));
   }
   expect(lit).toBeGreaterThan(0.002);
 }
@@ -46,6 +51,16 @@ beforeAll(async () => {
 
 afterAll(async () => {
   await app.close();
+  const percent = (share: number): string => `${(share * 100).toFixed(2)} %`;
+  const all = [...light].sort(([, one], [, other]) => other.mean - one.mean);
+  const means = all.map(([, { mean }]) => mean);
+  const peak = Math.max(...all.map(([, one]) => one.peak));
+  console.warn(
+    `Light of ${all.length} dark pictures, of a white screen's: ` +
+      `mean ${percent(means.reduce((sum, mean) => sum + mean, 0) / all.length)}, ` +
+      `brightest picture ${percent(means[0] ?? 0)} (${all[0]?.[0] ?? 'none'}), ` +
+      `brightest pixel ${percent(peak)}.`,
+  );
 });
 
 test('after sunset the dark screen shows by itself', async () => {
@@ -66,12 +81,53 @@ test('it is black from the first paint on, and never flashes while the app start
   await page.goto(app.address, { waitUntil: 'commit' });
   for (let look = 0; look < 5; look++) await onlyRedOrBlack(page);
   await page.locator('.ranking li').first().waitFor();
-  await onlyRed(page);
+  await onlyRed('First screen', page);
   const roots = await page.evaluate(() => (window as unknown as { seen: string[] }).seen);
   expect(roots.length).toBeGreaterThan(0);
   expect(new Set(roots)).toEqual(new Set(['dark']));
   await page.close();
 });
+
+/** Every place of the app; `NEST` stands for one that is in the season. */
+const places = [
+  '#/tonight',
+  '#/note',
+  '#/note/NEST',
+  '#/listen',
+  '#/listen/NEST',
+  '#/nest/NEST',
+  '#/nest/NEST/record',
+  '#/boil',
+  '#/boil/NEST',
+  '#/orientation',
+  '#/orientation/NEST',
+  '#/orientation/report',
+  '#/inventory',
+  '#/inventory/NEST',
+  '#/roster',
+  '#/roster/mine',
+  '#/roster/people',
+  '#/roster/crews',
+  '#/register',
+  '#/ready',
+  '#/help',
+  '#/season',
+  '#/programme',
+  '#/programme/people',
+  '#/programme/import',
+  '#/programme/backup',
+  '#/programme/devices',
+  '#/programme/finished',
+  '#/programme/defaults',
+  '#/programme/cautions',
+  '#/welcome',
+  // Places that lead nowhere, and what is said there.
+  '#/nest/NONE-1',
+  '#/boil/NONE-1',
+  '#/join/no-invitation',
+];
+
+const placed = (place: string): string => place.replace('NEST', encodeURIComponent(nest));
 
 describe.each([
   { size: 'phone', viewport: PHONE },
@@ -81,88 +137,84 @@ describe.each([
     await app.page.setViewportSize(viewport);
   });
 
-  test('Tonight, scrolled, with a why open and a control in focus', async () => {
+  test('Tonight, scrolled, with a why open and one control after another in focus', async () => {
+    const { page } = app;
     await at('#/tonight', '.ranking li');
-    await onlyRed(app.page);
-    await app.page.getByRole('button', { name: 'Why' }).first().click();
-    await app.page.locator('.why').first().waitFor();
-    await onlyRed(app.page);
-    await app.page.keyboard.press('Tab');
-    await onlyRed(app.page);
-    await app.page.mouse.wheel(0, 1500);
-    await onlyRed(app.page);
+    await onlyRed('Tonight');
+    await page.getByRole('button', { name: 'Why' }).first().click();
+    await page.locator('.why').first().waitFor();
+    await onlyRed('Why');
+    for (let stop = 0; stop < 3; stop++) {
+      await page.keyboard.press('Tab');
+      await onlyRed('Focus');
+    }
+    expect(await page.locator('main :focus, header :focus, nav :focus').count()).toBe(1);
+    await page.mouse.wheel(0, 1500);
+    await onlyRed('Tonight, scrolled');
   });
 
   test('Tonight with all of its text selected', async () => {
     await app.page.evaluate(() => {
       getSelection()?.selectAllChildren(document.body);
     });
-    await onlyRed(app.page);
+    await onlyRed('Selection');
     await app.page.evaluate(() => {
       getSelection()?.removeAllRanges();
     });
   });
 
-  test('Nest', async () => {
-    await at(`#/nest/${nest}`, 'h1');
+  test('the chart of a nest, and below it', async () => {
+    await at(placed('#/nest/NEST'), 'h1');
     await app.page.getByText('Chance by night').first().waitFor();
-    await onlyRed(app.page);
+    await onlyRed('Chart');
     await app.page.mouse.wheel(0, 1200);
-    await onlyRed(app.page);
+    await onlyRed('Nest, scrolled');
   });
 
-  test('Note', async () => {
-    await at('#/note', 'h1');
-    await app.page.getByRole('heading', { name: 'Note' }).waitFor();
-    await onlyRed(app.page);
-    await app.page.mouse.wheel(0, 1200);
-    await onlyRed(app.page);
+  test('a note under way, and the question before a loss is noted', async () => {
+    const { page } = app;
+    await at(placed('#/note/NEST'), 'h1');
+    const nobody = page.getByRole('button', { name: /without (a )?name/i });
+    const loss = page.getByRole('button', { name: /^washout/ });
+    await nobody.or(loss).first().waitFor();
+    if (await nobody.isVisible()) await nobody.click();
+    await onlyRed('Note under way');
+    await loss.click();
+    await page.getByRole('alertdialog').waitFor();
+    await onlyRed('Question');
+    await page.getByRole('alertdialog').getByRole('button', { name: 'No' }).click();
   });
 
-  test.each([
-    '#/programme',
-    '#/programme/people',
-    '#/programme/import',
-    '#/programme/backup',
-    '#/programme/finished',
-    '#/programme/defaults',
-    '#/programme/cautions',
-    '#/season',
-    '#/ready',
-    '#/help',
-    '#/programme/devices',
-    '#/welcome',
-    '#/register',
-    '#/boil',
-    '#/orientation',
-    '#/inventory',
-  ])('%s', async (hash) => {
-    await at(hash, 'main');
-    await onlyRed(app.page);
+  test('a microphone that cannot be had', async () => {
+    await at(placed('#/listen/NEST'), 'h1');
+    await app.page.getByRole('button', { name: 'Start listening' }).click();
+    await app.page.getByRole('alert').first().waitFor();
+    await onlyRed('Error');
+  });
+
+  test.each(places)('%s', async (place) => {
+    await at(placed(place), 'main');
+    await onlyRed(place);
   });
 });
 
-test.each([
-  '#/tonight',
-  '#/note',
-  '#/programme',
-  '#/programme/people',
-  '#/programme/import',
-  '#/programme/backup',
-  '#/programme/finished',
-  '#/programme/defaults',
-  '#/season',
-  '#/ready',
-  '#/help',
-  '#/programme/devices',
-  '#/register',
-  '#/boil',
-  '#/orientation',
-  '#/inventory',
-  '#/welcome',
-])('nothing on %s opens a keyboard, a picker or a prompt', async (hash) => {
-  await at(hash, 'main');
-  expect(await app.page.locator('input, select, textarea, [contenteditable]').count()).toBe(0);
+test.each(places)('nothing on %s opens a keyboard, a picker or a prompt', async (place) => {
+  await at(placed(place), 'main');
+  const typing = 'input, select, textarea, [contenteditable]';
+  await expect.poll(() => app.page.locator(typing).count()).toBe(0);
+});
+
+test('the bars of the browser and the splash of the installed app are black', async () => {
+  const told = await app.page.evaluate(async () => {
+    const address = document.querySelector<HTMLLinkElement>('link[rel=manifest]')?.href ?? '';
+    const manifest = (await (await fetch(address)).json()) as Record<string, string>;
+    return [
+      document.querySelector<HTMLMetaElement>('meta[name=theme-color]')?.content,
+      manifest.theme_color,
+      manifest.background_color,
+    ];
+  });
+  expect(told).toEqual(['#000000', '#000000', '#000000']);
 });
 
 test.each(['#/tonight', '#/note', '#/programme'])(

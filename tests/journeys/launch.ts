@@ -172,6 +172,14 @@ export async function openIn(
       served ??= await serveFolder(DIST, { port });
       await context.setOffline(false);
     },
+    async drag(from, to) {
+      await from.hover();
+      await page.mouse.down();
+      // A browser takes the first move for the start of a drag, the second for being over something.
+      await to.hover();
+      await to.hover();
+      await page.mouse.up();
+    },
     async printedSheets(printed, format) {
       const pdf = await (printed as Page).pdf({ format, printBackground: false });
       return sheetsOf(pdf);

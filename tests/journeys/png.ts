@@ -97,3 +97,29 @@ export function litShare({ channels, bytes }: Picture): number {
   for (let at = 0; at < bytes.length; at += channels) if ((bytes[at] ?? 0) > 0) lit++;
   return lit / (bytes.length / channels);
 }
+
+/** Light that a picture gives off, as shares of a white screen's. */
+export interface Luminance {
+  readonly mean: number;
+  readonly peak: number;
+}
+
+/**
+ * Mean and highest relative luminance of the pixels. Source: WCAG 2.2, "relative luminance", which is
+ * sRGB's (IEC 61966-2-1).
+ */
+export function luminance({ channels, bytes }: Picture): Luminance {
+  let [sum, peak] = [0, 0];
+  for (let at = 0; at < bytes.length; at += channels) {
+    const y =
+      0.2126 * linear(bytes[at]) + 0.7152 * linear(bytes[at + 1]) + 0.0722 * linear(bytes[at + 2]);
+    sum += y;
+    peak = Math.max(peak, y);
+  }
+  return { mean: sum / (bytes.length / channels), peak };
+}
+
+function linear(byte = 0): number {
+  const share = byte / 255;
+  return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+}

@@ -134,12 +134,7 @@ test('on a laptop a person is dragged from one post to another', async () => {
   await first.evaluate((node) => {
     node.scrollIntoView({ block: 'start' });
   });
-  await chip.hover();
-  await page.mouse.down();
-  // A browser takes the first move for the start of a drag, the second for being over something.
-  await target.hover();
-  await target.hover();
-  await page.mouse.up();
+  await app.drag(chip, target);
   await expect
     .poll(async () => target.locator('.pinned', { hasText: name }).count(), { timeout: 90_000 })
     .toBe(1);

@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { type Browser, type Page, firefox } from 'playwright-core';
 import { findFirefox } from '../../../scripts/engines.mjs';
 import { type Launched, type LaunchOptions, openIn } from '../launch.ts';
+import { dragByEvents } from './drag.ts';
 import { framesOf, hearInstead, seeInstead } from './media.ts';
 import { swapPaperAndScreen } from './print-media.ts';
 
@@ -84,7 +85,7 @@ export async function launchFirefox(options: LaunchOptions = {}): Promise<Launch
   });
   leaveOutMediaFeatures(browser);
   const { microphone, camera } = options;
-  return openIn(browser, options, {
+  const app = await openIn(browser, options, {
     adopt(page) {
       printByRules(page);
       nameDownloads(page);
@@ -97,4 +98,5 @@ export async function launchFirefox(options: LaunchOptions = {}): Promise<Launch
       if (camera !== undefined) await device.addInitScript(seeInstead, framesOf(camera));
     },
   });
+  return { ...app, drag: dragByEvents };
 }

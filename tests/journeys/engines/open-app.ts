@@ -1,4 +1,4 @@
-import type { JourneyDevice, JourneyPage } from './journey-page.ts';
+import type { JourneyDevice, JourneyLocator, JourneyPage } from './journey-page.ts';
 
 /** The built app in a browser of its own, with what went wrong in it so far. */
 export interface OpenApp {
@@ -21,6 +21,8 @@ export interface OpenApp {
   /** Brings the server back at the same address, and the network. */
   restoreNetwork(): Promise<void>;
   close(): Promise<void>;
+  /** Drags what is seen of one element onto another; both are in sight. */
+  drag(from: JourneyLocator, to: JourneyLocator): Promise<void>;
   /** How many sheets of paper the page takes when it is printed. */
   printedSheets(page: JourneyPage, format: 'A4' | 'Letter'): Promise<number>;
 }

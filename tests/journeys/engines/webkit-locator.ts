@@ -4,8 +4,9 @@ import type { JourneyLocator, LocatorFilter, Role, RoleOptions } from './journey
 import type { Queries, SentText, Step } from './queries.ts';
 import { isPassing, type WebKitPage } from './webkit-page.ts';
 
-const LONGEST_WAIT_MS = 30_000;
+const LONGEST_WAIT_MS = 60_000;
 const LOOK_EVERY_MS = 40;
+const LOOKS_FOR_A_CLICK = 25;
 
 /** The name under which WebDriver sends an element (W3C, section 12.1). */
 const ELEMENT = 'element-6066-11e4-a52e-4f735466cecf';
@@ -198,8 +199,16 @@ export class WebKitLocator implements JourneyLocator {
           const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
           const hit = document.elementFromPoint(x, y);
           const isOpen = hit !== null && (one.contains(hit) || hit.contains(one));
-          if (!isOpen) one.scrollIntoView({ block: 'center', inline: 'center' });
-          return isOpen ? { x, y } : null;
+          if (!isOpen) {
+            one.scrollIntoView({ block: 'center', inline: 'center' });
+            return null;
+          }
+          Object.assign(window, { journeyClicked: false });
+          const see = (): void => {
+            Object.assign(window, { journeyClicked: true });
+          };
+          addEventListener('click', see, { capture: true, once: true });
+          return { x, y };
         });
         const now = JSON.stringify(spot);
         const isAtRest = now === before;
@@ -211,10 +220,24 @@ export class WebKitLocator implements JourneyLocator {
     );
   }
 
+  /** A machine that is busy may lose a click on its way to the page: it is made again then. */
   click = async (options: Timeout = {}): Promise<void> => {
-    const { x, y } = await this.#target(options.timeout);
-    await this.#page.mouse.click(x, y);
+    for (let time = 0; time < 3; time++) {
+      const { x, y } = await this.#target(options.timeout);
+      await this.#page.mouse.click(x, y);
+      if (await this.#hasArrived()) return;
+    }
+    throw new Error(`No click arrived at ${JSON.stringify(this.#steps)}.`);
   };
+
+  async #hasArrived(): Promise<boolean> {
+    for (let look = 0; look < LOOKS_FOR_A_CLICK; look++) {
+      // A page that was left for another by the click knows nothing of it.
+      if ((await this.#page.run('window.journeyClicked !== false')) === true) return true;
+      await this.#page.waitForTimeout(LOOK_EVERY_MS);
+    }
+    return false;
+  }
 
   hover = async (): Promise<void> => {
     const { x, y } = await this.#target();

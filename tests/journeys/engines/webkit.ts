@@ -4,6 +4,7 @@ import { serveFolder, type Served } from '../../../scripts/serve.mjs';
 import { type LaunchOptions, PHONE } from '../launch.ts';
 import { startDeviceProxy, TELL } from './device-proxy.ts';
 import { downloadIn } from './downloads.ts';
+import { dragByEvents } from './drag.ts';
 import { shiftClock, speak, tellOfErrors } from './first-script.ts';
 import type { JourneyDevice, JourneyPage } from './journey-page.ts';
 import { framesOf, hearInstead, seeInstead } from './media.ts';
@@ -136,6 +137,7 @@ export async function launchWebKit(options: LaunchOptions = {}): Promise<OpenApp
         served ??= await serveFolder(DIST, { port });
         await context.setOffline(false);
       },
+      drag: dragByEvents,
       printedSheets,
       close: closeAll,
     };
