@@ -33,7 +33,7 @@ export function hostileFiles(): Readonly<Record<string, string>> {
   const of = (at: number): string => hostileTexts[at % hostileTexts.length] ?? '';
   const nests = hostileNests.map((nest, at) => [
     nest,
-    '2026-05-2' + (at % 10),
+    `2026-05-2${String(at % 10)}`,
     of(at + 1),
     of(at + 2),
   ]);
