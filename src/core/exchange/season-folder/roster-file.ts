@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../domain/event.ts';
+import type { LoggedEvent } from '../../log/event-log.ts';
 import { deepestJson, isDeeperThan } from '../../log/depth.ts';
 import { inOrderOfWriting } from '../../log/order.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
@@ -53,7 +54,11 @@ export function readRosterFile(bytes: Uint8Array): {
     const message = 'found no list of events; expected {"events": [ … ]}. The file is left out.';
     return { events: [], problems: [problem(0, message)] };
   }
-  const read = list.map(readEvent);
+  const read = list.map((raw): LoggedEvent =>
+    isDeeperThan(raw, deepestJson)
+      ? { state: 'foreign', id: '', raw: null, why: `it is nested more than ${deepestJson} deep` }
+      : readEvent(raw),
+  );
   const known = rosterEvents(
     read.flatMap((logged) => (logged.state === 'known' ? [logged.event] : [])),
   );
@@ -74,7 +79,6 @@ function listIn(text: string): readonly unknown[] | null {
   try {
     const json: unknown = JSON.parse(text);
     if (typeof json !== 'object' || json === null || !('events' in json)) return null;
-    if (isDeeperThan(json, deepestJson)) return null;
     return Array.isArray(json.events) ? json.events : null;
   } catch {
     return null;
