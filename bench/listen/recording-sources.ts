@@ -240,7 +240,7 @@ export const sources: readonly Source[] = [
     licence: 'GPL-2+',
     glob: 'the whole',
     kind: 'insects',
-    part: 'held out',
+    part: 'tuning',
     files: /ambient\/night\.ogg$/,
     most: 1,
   },

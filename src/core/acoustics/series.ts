@@ -1,4 +1,5 @@
 import type { Stretch } from './footsteps.ts';
+import { quantileOf } from './texture.ts';
 
 /** A sudden sound that may be a stroke. */
 export interface Candidate {
@@ -12,7 +13,7 @@ const within_s = 60;
 const least = 4;
 /** One sound alone decides no more than this. */
 const strongest = 1.5;
-/** Together so much against: they are something else. */
+/** Together so much against, and most of them: they are something else. */
 const leastSum = -3.25;
 /** In a rush, whose grains run into each other, no sound is quite like a stroke: it takes more. */
 const leastSumRushing = -7;
@@ -35,6 +36,8 @@ export class SeriesListener {
     const [first, last] = [this.#lately[0], this.#lately.at(-1)];
     if (this.#lately.length < least || first === undefined || last === undefined) return null;
     if (this.#sum > (isRushing ? leastSumRushing : leastSum)) return null;
+    const odds = this.#lately.map((each) => each.odds);
+    if (quantileOf(odds, 0.5) > 0) return null;
     return { from_s: first.at_s - before_s, to_s: last.at_s + after_s };
   }
 

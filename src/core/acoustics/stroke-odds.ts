@@ -13,14 +13,17 @@ const plain = 0.8;
 const weights = { struck: 2.8, slow: 1.55, pitched: 2.3, ringing: 1.6, fading: 2.8, voiced: 0.55 };
 
 /** What the odds follow from. */
-export type Likeness = Pick<OnsetTraits, 'over_db' | 'steep_db' | 'length_s' | 'voicing'> &
+export type Likeness = Pick<
+  OnsetTraits,
+  'peak_db' | 'over_db' | 'steep_db' | 'length_s' | 'voicing'
+> &
   Pick<OnsetWidth, 'struck'> &
   Ringing;
 
 /** Log of the odds that a broad sudden sound is a stroke or a fall of sand rather than something else. */
 export function strokeOdds(sound: Likeness): number {
   // What hardly stands out of the noise cannot climb far.
-  const usual_db = Math.min(12, 0.6 * Math.max(0, sound.over_db));
+  const usual_db = 0.6 * Math.max(0, Math.min(sound.over_db, sound.peak_db));
   const lasting = Math.min(1, 4 * Math.max(0, sound.length_s - 0.12));
   const against =
     weights.struck * Math.max(0, sound.struck - 0.35) +

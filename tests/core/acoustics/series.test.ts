@@ -28,6 +28,11 @@ describe('sudden sounds looked at together', () => {
     expect(follow(mixed).every((stretch) => stretch === null)).toBe(true);
   });
 
+  test('a third of them quite unlike strokes, as among crickets, decide nothing', () => {
+    const mixed = Array.from({ length: 40 }, (_, n) => (n % 3 === 0 ? -4 : 0.3));
+    expect(follow(mixed).every((stretch) => stretch === null)).toBe(true);
+  });
+
   test('strokes after a series of knocks are believed again', () => {
     const then = follow([...Array<number>(10).fill(-1), ...Array<number>(14).fill(0.7)]);
     expect(then[10]).not.toBeNull();

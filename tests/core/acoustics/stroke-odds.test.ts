@@ -3,6 +3,7 @@ import { type Likeness, strokeOdds } from '../../../src/core/acoustics/stroke-od
 
 /** As the median of sketched strokes at 10 dB. */
 const stroke: Likeness = {
+  peak_db: 17,
   over_db: 18,
   steep_db: 17,
   length_s: 0.05,
