@@ -65,7 +65,7 @@ test('in the dark one phone shows its notes in red, and the other takes them in 
     await other.getByText(/All there\. 1 entry was new/).waitFor({ timeout: 60_000 });
     await other.goto(`${taker.address}#/tonight`);
     await page.goto(`${giver.address}#/tonight`);
-    await expect.poll(() => chanceOf(other, nest), { timeout: 20_000 }).not.toBe(before);
+    await expect.poll(() => chanceOf(other, nest), { timeout: 60_000 }).not.toBe(before);
     expect(await chanceOf(other, nest)).toBe(await chanceOf(page, nest));
     expect(taker.consoleErrors).toEqual([]);
   } finally {

@@ -34,6 +34,8 @@ export interface DriverOptions {
   readonly proxyPort: number;
 }
 
+const ENDINGS = ['SIGTERM', 'SIGINT', 'SIGHUP'] as const;
+
 /** The least a window needs beside the page, so that the page can be as narrow as a phone. */
 const NARROW_TOOLBAR = `* { min-width: 0; min-height: 0; padding: 0; margin: 0; font-size: 1px;
   border-width: 0; -gtk-icon-transform: scale(0); }`;
@@ -66,8 +68,13 @@ function startGroup(
     stdio: ['ignore', 'ignore', 'ignore', 'pipe'],
     env: { ...process.env, ...environment },
   });
+  const leave = (): void => {
+    end();
+    process.exit(1);
+  };
   const end = (): void => {
     process.removeListener('exit', end);
+    for (const signal of ENDINGS) process.removeListener(signal, leave);
     try {
       if (child.pid !== undefined) process.kill(-child.pid, 'SIGKILL');
     } catch {
@@ -75,6 +82,8 @@ function startGroup(
     }
   };
   process.once('exit', end);
+  // Whoever is told to end leaves without an `exit` of its own.
+  for (const signal of ENDINGS) process.once(signal, leave);
   return { child, end };
 }
 
