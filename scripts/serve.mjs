@@ -4,6 +4,7 @@ import { stat } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { extname, resolve, sep } from 'node:path';
 import { pipeline } from 'node:stream';
+import { createGzip } from 'node:zlib';
 import { SECURITY_HEADERS } from './security-headers.mjs';
 
 const CONTENT_TYPES = {
@@ -22,6 +23,9 @@ const CONTENT_TYPES = {
   '.txt': 'text/plain; charset=utf-8',
   '.zip': 'application/zip',
 };
+
+/** These are worth packing; pictures and sounds are packed already. */
+const PACKED = new Set(['.html', '.js', '.css', '.json', '.webmanifest', '.wasm', '.svg']);
 
 /** Files in here carry a hash of their content in their name, so they never change. */
 const HASHED_FOLDER = 'assets';
@@ -66,9 +70,13 @@ async function answer(folder, request, response) {
   };
   if (request.headers['if-none-match'] === tag) return end(304, headers);
 
-  response.writeHead(200, { ...SECURITY_HEADERS, ...headers, 'Content-Length': found.size });
+  const isPacked =
+    PACKED.has(extname(file)) && /\bgzip\b/.test(request.headers['accept-encoding'] ?? '');
+  const size = isPacked ? { 'Content-Encoding': 'gzip' } : { 'Content-Length': found.size };
+  response.writeHead(200, { ...SECURITY_HEADERS, ...headers, ...size, Vary: 'Accept-Encoding' });
   if (request.method === 'HEAD') return response.end();
-  pipeline(createReadStream(file), response, () => undefined);
+  const packing = isPacked ? [createGzip()] : [];
+  pipeline([createReadStream(file), ...packing, response], () => undefined);
 }
 
 /** Listens on the port, or on the next free one of the `tries` after it. */

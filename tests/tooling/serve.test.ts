@@ -84,6 +84,15 @@ describe('the server of the built app', () => {
     expect((await get('', { method: 'POST', body: 'x' })).status).toBe(405);
   });
 
+  test('packs a script for whoever can unpack it, and for nobody else', async () => {
+    const packed = await get('assets/app-1a2b3c.js', { headers: { 'accept-encoding': 'gzip' } });
+    expect(packed.headers.get('content-encoding')).toBe('gzip');
+    expect(await packed.text()).toBe('export {};');
+    const plain = await get('assets/app-1a2b3c.js', { headers: { 'accept-encoding': 'identity' } });
+    expect(plain.headers.get('content-encoding')).toBeNull();
+    expect(await plain.text()).toBe('export {};');
+  });
+
   test('answers HEAD with the headers alone', async () => {
     const head = await get('', { method: 'HEAD' });
     expect(head.headers.get('content-length')).toBe('39');
