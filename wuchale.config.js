@@ -11,7 +11,6 @@ const SOURCES = join(import.meta.dirname, 'src');
 
 /** Looks like words and is read by programs, or stands for the same in every language. */
 const NOT_FOR_PEOPLE = [
-  'src/core/domain/species.ts',
   'src/core/exchange/darwin-core/**',
   'src/core/exchange/mapping/headings.ts',
   'src/core/exchange/mapping/words.ts',

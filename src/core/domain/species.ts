@@ -17,6 +17,7 @@ export type Species = z.infer<typeof Species>;
  * TTL, TTH and FBT stand on the marine turtle identification cards of IOTC and SPC (2011); the
  * other codes are from memory.
  */
+// @wc-ignore
 const otherNames = new Map<string, Species>(
   Object.entries({
     loggerhead: 'Caretta caretta',
@@ -48,20 +49,20 @@ export function readSpecies(text: string): Species | null {
 export function commonName(species: Species | null): string {
   switch (species) {
     case 'Caretta caretta':
-      return 'loggerhead';
+      return /* @wc-include */ 'loggerhead';
     case 'Chelonia mydas':
-      return 'green';
+      return /* @wc-context: turtle */ /* @wc-include */ 'green';
     case 'Lepidochelys kempii':
-      return 'Kemp’s ridley';
+      return /* @wc-include */ 'Kemp’s ridley';
     case 'Lepidochelys olivacea':
-      return 'olive ridley';
+      return /* @wc-include */ 'olive ridley';
     case 'Dermochelys coriacea':
-      return 'leatherback';
+      return /* @wc-include */ 'leatherback';
     case 'Eretmochelys imbricata':
-      return 'hawksbill';
+      return /* @wc-include */ 'hawksbill';
     case 'Natator depressus':
-      return 'flatback';
+      return /* @wc-include */ 'flatback';
     case null:
-      return 'species not known';
+      return /* @wc-include */ 'species not known';
   }
 }

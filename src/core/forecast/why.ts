@@ -9,6 +9,8 @@ import { oneNest } from './one-nest.ts';
 import { ForecastMemory } from './season-memory.ts';
 import type { Sighting } from './sightings.ts';
 import { chanceOn } from './tonight.ts';
+import { instrumentWord, mishapWord, soundWord, surfaceWord } from '../domain/code-words.ts';
+import { listWords } from '../domain/locale.ts';
 
 /**
  * Why a nest has the odds it has tonight: for each note, and for its age and what other nests say
@@ -42,12 +44,17 @@ export function whyTonight(
   }
   surface.forEach(({ visit }, index) => {
     const without = oddsWithout({ channel: 'surface', index });
-    add('surface', visit, noteText(visit.surface ?? '', visit, tonight), factor(without));
+    add(
+      'surface',
+      visit,
+      noteText(visit.surface === null ? '' : surfaceWord[visit.surface], visit, tonight),
+      factor(without),
+    );
   });
   sound.forEach(({ visit }, index) => {
-    const by = visit.instrument === null ? '' : ` by ${visit.instrument}`;
+    const by = visit.instrument === null ? '' : ` by ${instrumentWord[visit.instrument]}`;
     const without = oddsWithout({ channel: 'sound', index });
-    const said = visit.sound ?? `meter: ${soundSaid(visit) ?? 'can not tell'}`;
+    const said = soundText(visit);
     add('sound', visit, noteText(`${said}${by}`, visit, tonight), factor(without));
   });
   sightings.forEach((sighting, index) => {
@@ -60,7 +67,7 @@ export function whyTonight(
     add('tracks', undefined, text, factor(oddsWithout({ channel: 'silence' })));
   }
   if (mishaps.visits.length > 0) {
-    const kinds = [...new Set(mishaps.visits.map((visit) => visit.mishap))].join(' and ');
+    const kinds = listWords(mishapsOf(mishaps.visits));
     add('mishap', mishaps.visits[0], `${kinds} noted`, factor(oddsWithout({ channel: 'mishaps' })));
   }
   return reasons.sort((a, b) => Math.abs(Math.log(b.factor)) - Math.abs(Math.log(a.factor)));
@@ -81,6 +88,17 @@ function ageText(record: SeasonRecord, id: NestId, tonight: Night): string {
     : `${youngest} to ${oldest} nights since it was laid`;
 }
 
+function soundText(visit: Visit): string {
+  if (visit.sound !== null) return soundWord[visit.sound];
+  const heard = soundSaid(visit);
+  return `meter: ${heard === null ? 'can not tell' : soundWord[heard]}`;
+}
+
+function mishapsOf(visits: readonly Visit[]): readonly string[] {
+  const kinds = new Set(visits.flatMap(({ mishap }) => (mishap === null ? [] : [mishap])));
+  return [...kinds].map((kind) => mishapWord[kind]);
+}
+
 function noteText(what: string, visit: Visit, tonight: Night): string {
   const who = visit.observer === null ? '' : ` (${visit.observer})`;
   const when = visit.half === 'dawn' ? 'at dawn after ' : '';
@@ -89,7 +107,7 @@ function noteText(what: string, visit: Visit, tonight: Night): string {
 
 /** The night of a note in words: tonight, last night, or its date such as `1 Sep`. */
 function whenText(night: Night, tonight: Night): string {
-  if (night === tonight) return 'tonight';
+  if (night === tonight) return /* @wc-include */ 'tonight';
   if (night === addNights(tonight, -1)) return 'last night';
   return dayMonthText(night);
 }

@@ -1,5 +1,6 @@
 import { dutiesFor, handClasses } from './hand-classes.ts';
-import { listWords, nightWords } from './night-words.ts';
+import { listWords } from '../domain/locale.ts';
+import { nightWords } from './night-words.ts';
 import type { Opening, Openings, PlacedPin } from './openings.ts';
 import type { Plan, Unmet } from './plan.ts';
 import type { RosterQuestion } from './roster-question.ts';
@@ -62,7 +63,7 @@ function whyBroken(
   const wanted = experienced - names.filter(isSkilled).length;
   const away = whereaboutsWords(where);
   if (wanted > seats) {
-    return `a post needs ${experienced} trained or lead, and ${listWords(names)} ${names.length === 1 ? 'is' : 'are'} neither. Release one of them.`;
+    return `a post needs ${experienced} trained or lead, and ${listWords(names)} ${names.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are'} neither. Release one of them.`;
   }
   if (others.length < seats) {
     return `${missing(seats - others.length, others, names)}${away} Ask one of them, or release the pin.`;
@@ -88,10 +89,12 @@ function missing(count: number, free: readonly string[], pinned: readonly string
   const who = count === 1 ? 'one more person is' : `${count} more people are`;
   const there = [
     ...(pinned.length > 0
-      ? [`${listWords(pinned)} ${pinned.length === 1 ? 'is' : 'are'} pinned there`]
+      ? [
+          `${listWords(pinned)} ${pinned.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are'} pinned there`,
+        ]
       : []),
     free.length > 0
-      ? `${listWords(free)} ${free.length === 1 ? 'is' : 'are'} free`
+      ? `${listWords(free)} ${free.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are'} free`
       : 'nobody else is free',
   ];
   return `${who} needed: ${there.join(', ')}.`;

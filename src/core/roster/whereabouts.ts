@@ -1,5 +1,5 @@
 import { limitsOf } from './limits.ts';
-import { listWords } from './night-words.ts';
+import { listWords } from '../domain/locale.ts';
 import type { Opening, Openings } from './openings.ts';
 import type { Plan } from './plan.ts';
 import { pinnedNights } from './roster-program.ts';
@@ -71,7 +71,9 @@ export function whereaboutsWords(where: Whereabouts): string {
     ...(resting.length > 0 ? [`${listWords(resting)} sat the night before`] : []),
     ...(weekFull.length > 0 ? [`${listWords(weekFull)} ${has(weekFull)} no shift left`] : []),
     ...(placed.length > 0
-      ? [`${listWords(placed)} ${placed.length === 1 ? 'sits' : 'sit'} elsewhere`]
+      ? [
+          `${listWords(placed)} ${placed.length === 1 ? /* @wc-include */ 'sits' : /* @wc-include */ 'sit'} elsewhere`,
+        ]
       : []),
     ...(notOffered > 0 ? [`${notOffered} more did not offer this night`] : []),
   ];
@@ -79,7 +81,7 @@ export function whereaboutsWords(where: Whereabouts): string {
 }
 
 function has(names: readonly string[]): string {
-  return names.length === 1 ? 'has' : 'have';
+  return names.length === 1 ? /* @wc-include */ 'has' : /* @wc-include */ 'have';
 }
 
 function capital(text: string): string {

@@ -16,6 +16,7 @@ import { developmentLine } from '../thermal/development.ts';
 import { metabolicHeat_c } from '../thermal/metabolic-heat.ts';
 import { spread_nights55 } from '../thermal/spread.ts';
 import type { SettingKey } from './programme-settings.ts';
+import { fixedText, numberText } from '../domain/locale.ts';
 
 /** How well a default is founded. */
 export type Label = 'measured' | 'derived' | 'guess';
@@ -200,7 +201,7 @@ function never(): readonly ProgrammeDefault[] {
 
 function shared(): readonly ProgrammeDefault[] {
   const spread = (name: string, sd: number): ProgrammeDefault =>
-    guess(name, `± ${(100 * sd).toFixed(1)} %`, 'expert guess; learned from finished seasons');
+    guess(name, `± ${fixedText(100 * sd, 1)} %`, 'expert guess; learned from finished seasons');
   return [
     spread('How far a beach lies from the usual', sharedSd.beach),
     spread('How far one season lies from the beach’s others', sharedSd.season),
@@ -257,5 +258,5 @@ function speciesAndNone(): readonly (Species | null)[] {
 }
 
 function percent(share: number): string {
-  return `${Number((share * 100).toFixed(1))} %`;
+  return `${numberText(Number((share * 100).toFixed(1)))} %`;
 }

@@ -1,6 +1,7 @@
 import type { EmergenceTotal } from '../../../core/emergence/emergence-total.ts';
 import type { WayStep } from '../../../core/domain/visit.ts';
 import { hourText } from '../note/words.ts';
+import { listWords } from '../../../core/domain/locale.ts';
 
 /** What each step of the way to the water asks for. Nobody is asked to dig or to touch a nest. */
 export const stepWords: Readonly<Record<WayStep, { label: string; detail: string }>> = {
@@ -32,7 +33,7 @@ function counted(count: number | null, what: string): string | null {
 
 /** How the counts of several were put together, said to those who counted; empty for a single one. */
 export function basisWords({ basis, counters }: EmergenceTotal): string {
-  const names = counters.join(' and ');
+  const names = listWords(counters);
   switch (basis) {
     case 'one count':
       return names === '' ? '' : `counted by ${names}`;

@@ -1,6 +1,7 @@
 import type { Reach } from '../../state/sharing.svelte.ts';
+import { countOf } from '../../../core/domain/locale.ts';
 
-const grouped = (count: number): string => count.toLocaleString('en');
+const grouped = (count: number): string => countOf(count);
 
 /** How it stands with the hub, in the two or three words that fit at the top of the screen. */
 export function reachInShort(reach: Reach, waiting: number): string {
@@ -36,7 +37,8 @@ export function reachInFull(reach: Reach, waiting: number, refused: number): str
     case 'catching up': {
       const { progress } = reach;
       if (progress === null) return `Catching up with the hub.${not}`;
-      const verb = progress.phase === 'sending' ? 'sent' : 'received';
+      const verb =
+        progress.phase === 'sending' ? /* @wc-include */ 'sent' : /* @wc-include */ 'received';
       return `Catching up: ${grouped(progress.done)} of ${grouped(progress.of)} ${verb}.${not}`;
     }
     case 'up to date':

@@ -3,6 +3,7 @@ import type { InventoryDue } from '../../../core/inventory/inventory-due.ts';
 import type { DayRule } from '../../../core/inventory/inventory-rules.ts';
 import type { Category } from '../../../core/inventory/success.ts';
 import { nightText } from '../../../core/domain/night-text.ts';
+import { fixedText } from '../../../core/domain/locale.ts';
 
 export const categoryWords: Readonly<Record<Category, { label: string; detail: string }>> = {
   shells: { label: 'Shells', detail: 'empty, more than half of an egg' },
@@ -16,7 +17,7 @@ export const categoryWords: Readonly<Record<Category, { label: string; detail: s
 
 /** Where a rule comes from, in words. */
 export function ruleWords({ days, source }: DayRule): string {
-  return `${days} ${days === 1 ? 'day' : 'days'}, ${source}`;
+  return `${days} ${days === 1 ? /* @wc-include */ 'day' : /* @wc-include */ 'days'}, ${source}`;
 }
 
 /** When a nest is counted and why then. */
@@ -39,11 +40,12 @@ export function dueWords(due: InventoryDue, today: Night): string {
 function dueDay(on: Night, today: Night): string {
   const days = on - today;
   if (days === 0) return 'due today';
-  if (days > 0) return `due ${nightText(on)}, in ${days} ${days === 1 ? 'day' : 'days'}`;
-  return `overdue since ${nightText(on)}, ${-days} ${days === -1 ? 'day' : 'days'}`;
+  if (days > 0)
+    return `due ${nightText(on)}, in ${days} ${days === 1 ? /* @wc-include */ 'day' : /* @wc-include */ 'days'}`;
+  return `overdue since ${nightText(on)}, ${-days} ${days === -1 ? /* @wc-include */ 'day' : /* @wc-include */ 'days'}`;
 }
 
 /** `87.9 %`; a dash when it is not to be said. */
 export function shareText(share: number | null): string {
-  return share === null ? '–' : `${(100 * share).toFixed(1)} %`;
+  return share === null ? '–' : `${fixedText(100 * share, 1)} %`;
 }

@@ -1,6 +1,7 @@
 import { warningText } from '../../../core/acoustics/warnings.ts';
 import type { Reading } from '../../../core/acoustics/reading.ts';
 import type { EarProblem, LeftOn } from '../../state/ear.ts';
+import { fixedText, listWords } from '../../../core/domain/locale.ts';
 
 /** What went wrong with the microphone, and what to do. */
 export function problemText(problem: EarProblem): string {
@@ -26,7 +27,7 @@ export function timeText(seconds: number): string {
 
 /** `320 kB`, `1.4 MB`. */
 export function sizeText(bytes: number): string {
-  return bytes < 1e6 ? `${Math.round(bytes / 1000)} kB` : `${(bytes / 1e6).toFixed(1)} MB`;
+  return bytes < 1e6 ? `${Math.round(bytes / 1000)} kB` : `${fixedText(bytes / 1e6, 1)} MB`;
 }
 
 /** Everything that speaks against the reading, as sentences. */
@@ -40,7 +41,7 @@ export function doubts(
     leftOn.length === 0
       ? []
       : [
-          `This device keeps ${leftOn.join(' and ')} on. It swallows faint scratches: take the reading with doubt.`,
+          `This device keeps ${listWords(leftOn)} on. It swallows faint scratches: take the reading with doubt.`,
         ];
   const hidden = wasHidden
     ? [

@@ -1,14 +1,15 @@
 import { parseInstant } from '../../../core/domain/instant.ts';
 import type { Change, Version } from '../../../core/log/history.ts';
 import { dateText, hourText } from '../note/words.ts';
+import { valueWord, yesNoWord } from '../../../core/domain/code-words.ts';
 
 /** What one version of a note did, in words: `surface from dip to depression; wind: calm`. */
 export function changeWords(version: Version, zone: string): string {
   switch (version.did) {
     case 'recorded':
-      return 'recorded';
+      return /* @wc-include */ 'recorded';
     case 'withdrawn':
-      return 'withdrawn';
+      return /* @wc-include */ 'withdrawn';
     case 'restored':
       return 'put back';
     case 'no effect':
@@ -19,21 +20,38 @@ export function changeWords(version: Version, zone: string): string {
 }
 
 const names: Readonly<Record<string, string>> = {
-  at: 'time',
-  event: 'mishap',
+  surface: /* @wc-include */ 'surface',
+  sound: /* @wc-include */ 'sound',
+  instrument: /* @wc-include */ 'instrument',
+  wind: /* @wc-include */ 'wind',
+  rain: /* @wc-include */ 'rain',
+  tracks: /* @wc-include */ 'tracks',
+  note: /* @wc-include */ 'note',
+  observer: /* @wc-include */ 'observer',
+  experience: /* @wc-include */ 'experience',
+  nest: /* @wc-include */ 'nest',
+  zone: /* @wc-include */ 'zone',
+  species: /* @wc-include */ 'species',
+  latitude: /* @wc-include */ 'latitude',
+  longitude: /* @wc-include */ 'longitude',
+  relocated: /* @wc-include */ 'relocated',
+  screened: /* @wc-include */ 'screened',
+  kind: /* @wc-include */ 'kind',
+  at: /* @wc-include */ 'time',
+  event: /* @wc-include */ 'mishap',
   watched_from: 'watched from',
   watched_to: 'watched until',
   emerged: 'seen coming up',
-  lay_night: 'laid',
+  lay_night: /* @wc-include */ 'laid',
   lay_night_latest: 'laid at the latest',
   shore_m: 'metres along the shore',
-  clutch: 'eggs',
-  light_exposure: 'lamps',
+  clutch: /* @wc-include */ 'eggs',
+  light_exposure: /* @wc-include */ 'lamps',
   first_out: 'first out',
   last_out: 'last out',
   scratch_per_min: 'scratches a minute',
   active_share: 'share of time active',
-  level_db: 'level',
+  level_db: /* @wc-include */ 'level',
   meter_quiet: 'meter: quiet',
   meter_occasional: 'meter: occasional',
   meter_steady: 'meter: steady',
@@ -48,9 +66,9 @@ function oneChange({ field, from, to }: Change, zone: string): string {
 }
 
 function valueText(value: unknown, zone: string): string {
-  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (typeof value === 'boolean') return yesNoWord(value);
   if (typeof value === 'number') return String(value);
   if (typeof value !== 'string') return JSON.stringify(value);
   const at_ms = parseInstant(value);
-  return at_ms === null ? value : `${dateText(at_ms, zone)} ${hourText(at_ms, zone)}`;
+  return at_ms === null ? valueWord(value) : `${dateText(at_ms, zone)} ${hourText(at_ms, zone)}`;
 }

@@ -3,6 +3,7 @@ import type { Night } from '../../../core/domain/night.ts';
 import { commonName } from '../../../core/domain/species.ts';
 import type { NestForecast } from '../../../core/forecast/forecast.ts';
 import { nightText } from '../../../core/domain/night-text.ts';
+import { yesNoWord } from '../../../core/domain/code-words.ts';
 
 /** One line of a nest's record; `value` null = not known. */
 export interface NestFact {
@@ -18,34 +19,40 @@ export function nestFacts(
 ): readonly NestFact[] {
   const { latitude_deg, longitude_deg } = nest;
   return [
-    { name: 'laid', value: laidText(nest) },
+    { name: /* @wc-include */ 'laid', value: laidText(nest) },
     { name: 'age tonight', value: ageText(nest, tonight, forecast) },
     {
-      name: 'species',
+      name: /* @wc-include */ 'species',
       value: nest.species === null ? null : `${commonName(nest.species)}, ${nest.species}`,
     },
-    { name: 'eggs', value: nest.clutch_eggs === null ? null : String(nest.clutch_eggs) },
-    { name: 'zone', value: nest.zone },
+    {
+      name: /* @wc-include */ 'eggs',
+      value: nest.clutch_eggs === null ? null : String(nest.clutch_eggs),
+    },
+    { name: /* @wc-include */ 'zone', value: nest.zone },
     {
       name: 'along the shore',
       value: nest.shore_m === null ? null : `${Math.round(nest.shore_m)} m from the zone’s origin`,
     },
     {
-      name: 'position',
+      name: /* @wc-include */ 'position',
       value:
         latitude_deg === null || longitude_deg === null
           ? null
           : `${latitude_deg.toFixed(5)}, ${longitude_deg.toFixed(5)}`,
     },
-    { name: 'relocated', value: yesNo(nest.relocated) },
-    { name: 'screened', value: yesNo(nest.screened) },
-    { name: 'lamps', value: nest.lightExposure === null ? null : lampWords(nest.lightExposure) },
+    { name: /* @wc-include */ 'relocated', value: yesNo(nest.relocated) },
+    { name: /* @wc-include */ 'screened', value: yesNo(nest.screened) },
+    {
+      name: /* @wc-include */ 'lamps',
+      value: nest.lightExposure === null ? null : lampWords(nest.lightExposure),
+    },
   ];
 }
 
 /** Exposure to lamps in words, 0..3. */
 export function lampWords(exposure: number): string {
-  const words = ['dark', 'a glow', 'lamps near', 'lamps in direct view'];
+  const words = [/* @wc-include */ 'dark', 'a glow', 'lamps near', 'lamps in direct view'];
   return `${exposure}: ${words[exposure] ?? ''}`;
 }
 
@@ -65,5 +72,4 @@ function ageText(nest: Nest, tonight: Night, forecast: NestForecast | null): str
   return age.from === age.to ? `${age.to} nights` : `${age.from} to ${age.to} nights`;
 }
 
-const yesNo = (value: boolean | null): string | null =>
-  value === null ? null : value ? 'yes' : 'no';
+const yesNo = (value: boolean | null): string | null => (value === null ? null : yesNoWord(value));

@@ -1,4 +1,11 @@
 import type { VisitDetails } from '../../../core/domain/visit.ts';
+import {
+  emergenceWord,
+  instrumentWord,
+  rainWord,
+  wayWord,
+  windWord,
+} from '../../../core/domain/code-words.ts';
 
 /** What a note says besides its main words: weather, instrument, meter readings, remark. */
 export function besidesOf(details: VisitDetails): string {
@@ -7,15 +14,17 @@ export function besidesOf(details: VisitDetails): string {
   const told = (value: number | null | undefined, text: (value: number) => string) =>
     value === null || value === undefined ? null : text(value);
   const parts = [
-    emergence ?? null,
+    emergence ? emergenceWord[emergence] : null,
     counting === 'whole' ? 'all of them counted' : null,
     told(reached_water, (value) => `${value} reached the water`),
     told(astray, (value) => `${value} went astray`),
     told(taken, (value) => `${value} taken by animals`),
-    way && way.length > 0 ? `way to the water: ${way.join(', ')}` : null,
-    instrument ? `by ${instrument}` : null,
-    wind ? `wind ${wind}` : null,
-    rain ? `rain ${rain}` : null,
+    way && way.length > 0
+      ? `way to the water: ${way.map((step) => wayWord[step]).join(', ')}`
+      : null,
+    instrument ? `by ${instrumentWord[instrument]}` : null,
+    wind ? `wind ${windWord[wind]}` : null,
+    rain ? `rain ${rainWord[rain]}` : null,
     told(scratch_per_min, (value) => `${value} scratches a minute`),
     told(active_share, (value) => `active ${Math.round(value * 100)} % of the time`),
     told(level_db, (value) => `${value} dB over the noise floor`),

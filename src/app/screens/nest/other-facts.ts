@@ -5,11 +5,11 @@ import type { NestFact } from './nest-facts.ts';
 /** What was recorded of a nest besides visits, one line each: inventories and orientation. */
 export function otherFacts({ inventories, orientations }: NestRecord): readonly NestFact[] {
   const inventory = inventories.map(({ fact: { details } }) => ({
-    name: 'inventory',
+    name: /* @wc-include */ 'inventory',
     value: [
       dateWords(details.date),
-      counted(details.shells, 'shells'),
-      counted(details.unhatched, 'unhatched'),
+      counted(details.shells, /* @wc-include */ 'shells'),
+      counted(details.unhatched, /* @wc-include */ 'unhatched'),
       counted(details.live_in_nest, 'live in nest'),
       counted(details.dead_in_nest, 'dead in nest'),
     ]
@@ -17,11 +17,11 @@ export function otherFacts({ inventories, orientations }: NestRecord): readonly 
       .join(' · '),
   }));
   const orientation = orientations.map(({ fact: { details } }) => ({
-    name: 'orientation',
+    name: /* @wc-include */ 'orientation',
     value: [
       dateWords(details.night),
-      counted(details.tracks_counted, 'tracks'),
-      counted(details.disoriented, 'astray'),
+      counted(details.tracks_counted, /* @wc-include */ 'tracks'),
+      counted(details.disoriented, /* @wc-include */ 'astray'),
       details.light_source ?? null,
     ]
       .filter((part) => part !== null)

@@ -2,6 +2,7 @@ import type { Nest } from '../../../core/domain/nest.ts';
 import type { SeasonRecord } from '../../../core/log/season-record.ts';
 import { alongShore_m } from '../../../core/domain/along-shore.ts';
 import type { Position } from '../../state/position-finder.ts';
+import { compareNames } from '../../../core/domain/locale.ts';
 
 const METRES_PER_DEGREE = 111_195; // mean meridian degree of a sphere of 6,371 km
 
@@ -35,7 +36,7 @@ export function nestsOf(record: SeasonRecord): readonly Nest[] {
 
 /** Names in the order a person expects: W-9 before W-10. */
 export function byName(a: string, b: string): number {
-  return a.localeCompare(b, 'en', { numeric: true });
+  return compareNames(a, b);
 }
 
 function alongZone(nests: readonly Nest[]): Nest[] {

@@ -1,6 +1,7 @@
 import { asNight, wallClock } from '../../../core/domain/night.ts';
 import { nightText } from '../../../core/domain/night-text.ts';
 import type { VisitDetails } from '../../../core/domain/visit.ts';
+import { valueWord } from '../../../core/domain/code-words.ts';
 
 /** `21:10` on the clocks of a zone. */
 export function hourText(at_ms: number, zone: string): string {
@@ -25,13 +26,17 @@ export function spanText(span_ms: number): string {
 /** What a note says, in the order in which one would say it; empty when it says nothing. */
 export function saidOf(details: VisitDetails): string {
   const parts = [
-    details.surface,
-    details.sound ?? meterText(details),
+    wordOr(details.surface),
+    wordOr(details.sound) ?? meterText(details),
     tracksText(details.tracks),
     watchText(details),
-    details.event,
+    wordOr(details.event),
   ];
-  return parts.filter((part) => part !== null && part !== undefined).join(' · ');
+  return parts.filter((part) => part !== null).join(' · ');
+}
+
+function wordOr(value: string | null | undefined): string | null {
+  return value === null || value === undefined ? null : valueWord(value);
 }
 
 function meterText({ scratch_per_min }: VisitDetails): string | null {
@@ -50,5 +55,7 @@ function watchText({ watched_from, watched_to, emerged }: VisitDetails): string 
     return emerged === 0 ? 'watched, none came' : `watched, ${emerged} came`;
   }
   if (watched_from === null || watched_from === undefined) return null;
-  return watched_to === null || watched_to === undefined ? 'watch begun' : 'watched';
+  return watched_to === null || watched_to === undefined
+    ? 'watch begun'
+    : /* @wc-include */ 'watched';
 }

@@ -1,4 +1,4 @@
-import { type Lamp, lampText, lampWords } from '../../../core/domain/lamp.ts';
+import { type Lamp, lampText, lampRemark } from '../../../core/domain/lamp.ts';
 import type { NestId } from '../../../core/domain/nest.ts';
 import { type Night, formatNight } from '../../../core/domain/night.ts';
 import type { OrientationDetails } from '../../../core/domain/orientation.ts';
@@ -165,7 +165,7 @@ export class OrientationDesk {
       leftmost_deg: draft.leftmost_deg,
       rightmost_deg: draft.rightmost_deg,
       modal_deg: draft.main_deg,
-      light_source: lamps.length === 0 ? null : lamps.map(lampWords).join(', '),
+      light_source: lamps.length === 0 ? null : lamps.map(lampRemark).join(', '),
       lamps: lamps.length === 0 ? null : lamps.map(lampText),
       moon,
       cloud: draft.cloud,

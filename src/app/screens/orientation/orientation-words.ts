@@ -1,5 +1,6 @@
 import type { Orientation } from '../../../core/orientation/orientation-of.ts';
 import type { Aim, AstrayFate } from './orientation-desk.svelte.ts';
+import { fixedText } from '../../../core/domain/locale.ts';
 
 export const aimWords: Readonly<Record<Aim, { label: string; take: string; back: string }>> = {
   track: { label: 'A track', take: 'Add this track', back: 'Last track off' },
@@ -14,7 +15,7 @@ export const fateWords: Readonly<Record<AstrayFate, { question: string; none: st
   reached_sea: { question: 'Of those astray: reached the sea', none: 'none did' },
   found_dead: { question: 'Found dead', none: 'none was' },
   found_alive: { question: 'Found alive by the permit holder', none: 'none was' },
-  fate_unknown: { question: 'Not known what became of', none: 'none' },
+  fate_unknown: { question: 'Not known what became of', none: /* @wc-include */ 'none' },
 };
 
 /** `12° left of the line to the sea`. */
@@ -65,11 +66,11 @@ export function figureList(figures: Orientation): readonly Figure[] {
     const half =
       confidence?.kind === 'within' ? ` ± ${Math.round(confidence.half_deg)}° (95 %)` : '';
     list.push({ name: 'Mean of the tracks', value: `${bearingText(mean.mean_deg)}${half}` });
-    list.push({ name: 'How much they agree', value: `r = ${mean.r.toFixed(2)} of 1` });
+    list.push({ name: 'How much they agree', value: `r = ${fixedText(mean.r, 2)} of 1` });
     list.push({ name: 'Deviation', value: `${Math.round(mean.deviation_deg)}°` });
   }
   if (rayleigh !== null) {
-    const p = rayleigh.p < 0.001 ? 'p < 0.001' : `p = ${rayleigh.p.toFixed(3)}`;
+    const p = rayleigh.p < 0.001 ? 'p < 0.001' : `p = ${fixedText(rayleigh.p, 3)}`;
     const words = rayleigh.p < 0.05 ? 'they share a direction' : 'no shared direction shown';
     list.push({ name: 'Rayleigh’s test', value: `${p}: ${words}` });
   }

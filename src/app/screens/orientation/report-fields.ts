@@ -48,7 +48,7 @@ export function reportGroups(
           'Species',
           nest.species === null ? null : `${commonName(nest.species)}, ${nest.species}`,
         ),
-        field('Age class', 'hatchlings'),
+        field('Age class', /* @wc-include */ 'hatchlings'),
       ],
     },
     {

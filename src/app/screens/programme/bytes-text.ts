@@ -1,3 +1,5 @@
+import { fixedText } from '../../../core/domain/locale.ts';
+
 /** `12 kB`, `3.4 MB`, `1.2 GB`: decimal units, as phones show them. */
 export function bytesText(bytes: number): string {
   const units = ['kB', 'MB', 'GB', 'TB'];
@@ -6,5 +8,5 @@ export function bytesText(bytes: number): string {
     value /= 1000;
     unit += 1;
   }
-  return `${value < 10 ? value.toFixed(1) : value.toFixed(0)} ${units[unit] ?? ''}`;
+  return `${value < 10 ? fixedText(value, 1) : fixedText(value, 0)} ${units[unit] ?? ''}`;
 }

@@ -1,12 +1,13 @@
 import type { TableName } from '../../../core/domain/event.ts';
 import type { DateOrder } from '../../../core/exchange/mapping/date-order.ts';
+import { localeTag } from '../../../core/domain/locale.ts';
 
 /** What a table of ours holds, as it is asked. */
 export const tableWords: Readonly<Record<TableName, string>> = {
   nests: 'nests, one a row',
   visits: 'notes of visits and sits',
   conditions: 'sand, air and rain by date',
-  volunteers: 'volunteers',
+  volunteers: /* @wc-include */ 'volunteers',
   availability: 'who can come when',
   orientation: 'which way hatchlings went',
   inventory: 'counts of opened nests',
@@ -33,12 +34,66 @@ const columnWords: Readonly<Record<string, string>> = {
   level_db: 'level over the noise, dB',
   sand_c: 'temperature of the sand',
   air_c: 'temperature of the air',
-  rain_mm: 'rain',
+  rain_mm: /* @wc-include */ 'rain',
   max_shifts_week: 'most shifts a week',
   seaward_deg: 'direction of the sea',
   shells: 'empty shells',
   counting: 'part or whole counted',
   back_to_back: 'two nights in a row',
+  astray: /* @wc-include */ 'astray',
+  available: /* @wc-include */ 'available',
+  cloud: /* @wc-include */ 'cloud',
+  date: /* @wc-include */ 'date',
+  dead_in_nest: /* @wc-include */ 'dead in nest',
+  denominator: /* @wc-include */ 'denominator',
+  depredated: /* @wc-include */ 'depredated',
+  disoriented: /* @wc-include */ 'disoriented',
+  emergence: /* @wc-include */ 'emergence',
+  experience: /* @wc-include */ 'experience',
+  fate_unknown: /* @wc-include */ 'fate unknown',
+  first_out: /* @wc-include */ 'first out',
+  found_alive: /* @wc-include */ 'found alive',
+  found_dead: /* @wc-include */ 'found dead',
+  from: /* @wc-include */ 'from',
+  instrument: /* @wc-include */ 'instrument',
+  lamps: /* @wc-include */ 'lamps',
+  last_out: /* @wc-include */ 'last out',
+  leftmost_deg: /* @wc-include */ 'leftmost, degrees',
+  light_source: /* @wc-include */ 'light source',
+  live_in_nest: /* @wc-include */ 'live in nest',
+  meter_occasional: /* @wc-include */ 'meter occasional',
+  meter_quiet: /* @wc-include */ 'meter quiet',
+  meter_steady: /* @wc-include */ 'meter steady',
+  meter_waterfall: /* @wc-include */ 'meter waterfall',
+  modal_deg: /* @wc-include */ 'modal, degrees',
+  moon: /* @wc-include */ 'moon',
+  night: /* @wc-include */ 'night',
+  note: /* @wc-include */ 'note',
+  observer: /* @wc-include */ 'observer',
+  outcome: /* @wc-include */ 'outcome',
+  pipped_dead: /* @wc-include */ 'pipped dead',
+  pipped_live: /* @wc-include */ 'pipped live',
+  rain: /* @wc-include */ 'rain',
+  reached_sea: /* @wc-include */ 'reached sea',
+  reached_water: /* @wc-include */ 'reached water',
+  relocated: /* @wc-include */ 'relocated',
+  rightmost_deg: /* @wc-include */ 'rightmost, degrees',
+  role: /* @wc-include */ 'role',
+  screened: /* @wc-include */ 'screened',
+  sound: /* @wc-include */ 'sound',
+  species: /* @wc-include */ 'species',
+  surface: /* @wc-include */ 'surface',
+  taken: /* @wc-include */ 'taken',
+  team: /* @wc-include */ 'team',
+  to: /* @wc-include */ 'to',
+  track_bearings: /* @wc-include */ 'track bearings',
+  tracks_counted: /* @wc-include */ 'tracks counted',
+  unhatched: /* @wc-include */ 'unhatched',
+  volunteer: /* @wc-include */ 'volunteer',
+  way: /* @wc-include */ 'way',
+  wind: /* @wc-include */ 'wind',
+  zone: /* @wc-include */ 'zone',
+  zones: /* @wc-include */ 'zones',
 };
 
 /** A column of ours as it is chosen from. */
@@ -46,7 +101,7 @@ export function columnText(name: string): string {
   return columnWords[name] ?? name.replaceAll('_', ' ').replace(/ deg$/, ', degrees');
 }
 
-const longDate = new Intl.DateTimeFormat('en-GB', { dateStyle: 'long', timeZone: 'UTC' });
+const longDate = new Intl.DateTimeFormat(localeTag, { dateStyle: 'long', timeZone: 'UTC' });
 
 /** `3 April 2026` of `2026-04-03`; as it is where it is no date. */
 export function dateText(iso: string): string {

@@ -1,11 +1,12 @@
 import type { RosterGoal } from '../../../core/domain/roster.ts';
 import type { Candidate } from '../../../core/roster/candidates.ts';
 import type { Roster } from '../../../core/roster/plan.ts';
+import { fixedText } from '../../../core/domain/locale.ts';
 
 /** `2.3`, `0.04`: boils or hatchlings to be expected. */
 export function worthText(value: number, goal: RosterGoal): string {
-  if (goal === 'hatchlings') return value < 10 ? value.toFixed(1) : value.toFixed(0);
-  return value < 0.1 ? value.toFixed(2) : value.toFixed(1);
+  if (goal === 'hatchlings') return value < 10 ? fixedText(value, 1) : fixedText(value, 0);
+  return value < 0.1 ? fixedText(value, 2) : fixedText(value, 1);
 }
 
 export function goalWords(goal: RosterGoal): string {
@@ -16,7 +17,7 @@ export function goalWords(goal: RosterGoal): string {
 export function proofWords({ plan, bound, gap }: Roster, goal: RosterGoal): string {
   if (gap < 0.0005) return 'No plan can bring more.';
   const more = worthText(bound, goal);
-  const share = (gap * 100).toFixed(1);
+  const share = fixedText(gap * 100, 1);
   return plan.value === 0
     ? `No plan can bring more than ${more}.`
     : `The best plan could bring ${share} % more at most (${more}).`;
@@ -25,8 +26,8 @@ export function proofWords({ plan, bound, gap }: Roster, goal: RosterGoal): stri
 /** What stands beside somebody's name among those who could sit at a post. */
 export function standingWords({ standing, at, experienced, shifts }: Candidate): string {
   const parts = [
-    experienced ? 'trained or lead' : 'novice',
-    `${shifts} ${shifts === 1 ? 'shift' : 'shifts'} this season`,
+    experienced ? /* @wc-include */ 'trained or lead' : /* @wc-include */ 'novice',
+    `${shifts} ${shifts === 1 ? /* @wc-include */ 'shift' : /* @wc-include */ 'shifts'} this season`,
   ];
   switch (standing) {
     case 'here':

@@ -4,6 +4,7 @@ import type { Mishap } from '../../../core/domain/visit.ts';
 import type { SeasonInShort } from '../../../core/season-report/season-in-short.ts';
 import type { SeasonWindow } from '../../../core/season-report/season-window.ts';
 import { dayMonthText } from '../../../core/domain/night-text.ts';
+import { fixedText, numberText } from '../../../core/domain/locale.ts';
 
 /** The outcomes in the order in which they are told. */
 export const outcomeOrder: readonly Outcome['kind'][] = [
@@ -55,12 +56,12 @@ export function causeWords(cause: Mishap | null): string {
 /** `38 %`, `4.2 %`: a share that was counted. */
 export function shareText(share: number): string {
   const percent = 100 * share;
-  return `${percent > 0 && percent < 10 ? percent.toFixed(1) : percent.toFixed(0)} %`;
+  return `${percent > 0 && percent < 10 ? fixedText(percent, 1) : fixedText(percent, 0)} %`;
 }
 
 /** `54.3`, `54`: one decimal, and none where it is whole. */
 export function decimalText(value: number): string {
-  return String(Number(value.toFixed(1)));
+  return numberText(Number(value.toFixed(1)));
 }
 
 /** `2025`, `2025 to 2026`; `year not known`. */
@@ -70,14 +71,14 @@ export function yearsText({ years }: SeasonInShort): string {
 }
 
 /** `1 nest`, `3 nests`. */
-export function countText(n: number, one: string, many = `${one}s`): string {
+export function countText(n: number, one: string, many: string): string {
   return `${n} ${n === 1 ? one : many}`;
 }
 
 /** What part of the season is shown, as a sentence for paper. */
 export function windowText({ zone, from, to, by }: SeasonWindow): string {
   const where = zone === null ? 'All zones' : `Zone ${zone}`;
-  const what = by === 'laid' ? 'laid' : 'with what happened';
+  const what = by === 'laid' ? /* @wc-include */ 'laid' : 'with what happened';
   const day = (night: Night): string => dayMonthText(night);
   if (from === null && to === null) return `${where}, the whole season.`;
   if (from === null) return `${where}, ${what} up to ${to === null ? '' : day(to)}.`;

@@ -1,6 +1,7 @@
 import type { NestForecast, Reason, SeasonLevel } from '../../../core/forecast/forecast.ts';
 import type { Night } from '../../../core/domain/night.ts';
 import { chanceText } from '../note/chance-text.ts';
+import { fixedText } from '../../../core/domain/locale.ts';
 
 /** How a chance is marked in drawings: by size, filling and label, never by colour alone. */
 export type ChanceClass = 'high' | 'middle' | 'low';
@@ -57,7 +58,7 @@ export function spokenNest(forecast: NestForecast, cue: string | null, tonight: 
 export function factorText({ factor }: Reason): string {
   if (factor >= 100) return '×100 or more';
   if (factor < 0.01) return '×less than 0.01';
-  return `×${factor >= 10 ? factor.toFixed(0) : factor >= 0.1 ? factor.toFixed(1) : factor.toFixed(2)}`;
+  return `×${factor >= 10 ? fixedText(factor, 0) : factor >= 0.1 ? fixedText(factor, 1) : fixedText(factor, 2)}`;
 }
 
 /** `This season runs 2 nights later than usual (from 31 nests up, 40 waiting).` */
@@ -69,6 +70,6 @@ export function levelWords({ days, emerged, waiting }: SeasonLevel): string {
   const how =
     nights === 0
       ? 'about as usual'
-      : `${nights} ${nights === 1 ? 'night' : 'nights'} ${days > 0 ? 'later' : 'earlier'} than usual`;
-  return `This season runs ${how} (from ${emerged} ${emerged === 1 ? 'nest' : 'nests'} up, ${waiting} waiting).`;
+      : `${nights} ${nights === 1 ? /* @wc-include */ 'night' : /* @wc-include */ 'nights'} ${days > 0 ? /* @wc-include */ 'later' : /* @wc-include */ 'earlier'} than usual`;
+  return `This season runs ${how} (from ${emerged} ${emerged === 1 ? /* @wc-include */ 'nest' : /* @wc-include */ 'nests'} up, ${waiting} waiting).`;
 }

@@ -1,6 +1,7 @@
 import { formatNight, type Night } from '../../../core/domain/night.ts';
+import { localeTag } from '../../../core/domain/locale.ts';
 
-const words = new Intl.DateTimeFormat('en-GB', {
+const words = new Intl.DateTimeFormat(localeTag, {
   weekday: 'long',
   day: 'numeric',
   month: 'long',

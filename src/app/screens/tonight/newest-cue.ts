@@ -8,6 +8,8 @@ import {
 } from '../../../core/domain/visit.ts';
 import type { Moment } from '../../../core/forecast/forecast.ts';
 import { nightText } from '../../../core/domain/night-text.ts';
+import { surfaceWord, valueWord } from '../../../core/domain/code-words.ts';
+import { listWords } from '../../../core/domain/locale.ts';
 
 /** Sounds older than this are not worth a line: scratching comes and goes. */
 const soundFades_nights = 3;
@@ -24,7 +26,9 @@ export function newestCue(visits: readonly Visit[], moment: Moment): string | nu
   if (told.length > 0) return told.join(' · ');
   const last = past.find((visit) => visit.surface !== null || soundSaid(visit) !== null);
   if (last === undefined) return past.length === 0 ? null : 'no cue noted';
-  const said = [last.surface, soundSaid(last)].filter((word) => word !== null).join(' and ');
+  const said = listWords(
+    [last.surface, soundSaid(last)].filter((word) => word !== null).map(valueWord),
+  );
   return `${said} ${when(last, moment)}`;
 }
 
@@ -35,7 +39,7 @@ function surfaceCue(past: readonly Visit[], moment: Moment): string | null {
   const depth = depthOf(last.surface);
   const before = looks.findIndex((look) => depthOf(look.surface) < depth);
   const first = (before === -1 ? looks.at(-1) : looks[before - 1]) ?? last;
-  const word = last.surface === 'caved' ? 'caved in' : last.surface;
+  const word = last.surface === 'caved' ? 'caved in' : surfaceWord[last.surface];
   return `${word} ${first === last ? when(last, moment) : since(first, moment)}`;
 }
 
@@ -80,7 +84,7 @@ function mishapWords(mishap: Mishap): string {
     case 'washover':
       return 'washed over';
     case 'washout':
-      return 'washed out';
+      return /* @wc-include */ 'washed out';
     case 'predation':
       return 'robbed by animals';
     case 'burial':

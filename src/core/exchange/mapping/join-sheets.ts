@@ -76,7 +76,16 @@ function keysOf(columns: readonly AppliedColumn[]): readonly string[] {
 }
 
 /** Rows as our messages name them: `row 4`, `rows 4 and 7`, `nests.csv row 4`. */
-const ROWS_NAMED = /\b([a-z]+\.csv )?([Rr]ows? )(\d+)(?: and (\d+))?/g;
+const ROW = /* @wc-include */ 'row';
+const ROWS = /* @wc-include */ 'rows';
+const AND = /* @wc-include */ 'and';
+const NAMED = [ROW, ROWS].map(
+  (word) => `[${word.charAt(0)}${word.charAt(0).toUpperCase()}]${word.slice(1)}`,
+);
+const ROWS_NAMED = new RegExp(
+  /* @wc-ignore */ `\\b([a-z]+\\.csv )?((?:${NAMED.join('|')}) )(\\d+)(?: ${AND} (\\d+))?`,
+  'g',
+);
 
 function retold(problem: Problem, origins: ReadonlyMap<string, readonly Origin[]>): Problem {
   const from = origins.get(problem.file);
@@ -95,7 +104,7 @@ function retold(problem: Problem, origins: ReadonlyMap<string, readonly Origin[]
       if (lines === undefined || first === undefined) return text;
       const named = file === undefined ? '' : `${first.applied.sheet.name} `;
       const here = file === undefined ? applied : first.applied;
-      const second = two === undefined ? '' : ` and ${rowText(Number(two), lines, here)}`;
+      const second = two === undefined ? '' : ` ${AND} ${rowText(Number(two), lines, here)}`;
       return `${named}${word ?? ''}${rowText(Number(one), lines, here)}${second}`;
     });
   const column = headingOf(problem.column, applied) ?? problem.column;
