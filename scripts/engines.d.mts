@@ -4,4 +4,5 @@ export function findWebKit(): {
   readonly screen: string;
   readonly browser: string;
 } | null;
+export function missingEngines(): readonly string[];
 export function ensureEngines(): readonly string[];

@@ -64,9 +64,15 @@ function apt(args, until) {
   return status === 0;
 }
 
+const missing = () => ENGINES.filter(({ isHere }) => !isHere());
+
+/** The titles of the engines that are not here. */
+export function missingEngines() {
+  return missing().map(({ title }) => title);
+}
+
 /** Installs the engines that are missing, on Debian as root; gives the titles of those still missing. */
 export function ensureEngines() {
-  const missing = () => ENGINES.filter(({ isHere }) => !isHere());
   if (missing().length > 0 && isOursToInstall()) {
     const packages = missing().flatMap((engine) => engine.packages);
     console.log(`Installing ${packages.join(', ')} for the journeys (apt-get) ...`);
@@ -74,5 +80,5 @@ export function ensureEngines() {
     const install = ['install', '-y', '-qq', '--no-install-recommends', ...packages];
     if (apt(['update', '-qq'], until)) apt([...install, 'fonts-dejavu-core'], until);
   }
-  return missing().map(({ title }) => title);
+  return missingEngines();
 }
