@@ -74,7 +74,8 @@ function isName({ parent }) {
  * sentence is, unless it is a name; single small words are marked with `@wc-include`.
  */
 function isForPeople(message) {
-  const { scope, call } = message.details;
+  const { scope, call, attribute } = message.details;
+  if (scope === 'attribute' && /^(aria-label|title)$/.test(attribute ?? '')) return 'message';
   if (scope !== 'script') return svelteDefaultHeuristic(message);
   const text = message.msgStr.join(' ');
   if (NAMES.has(text) || (call !== undefined && /^(console|z)\./.test(call))) return false;
