@@ -14,7 +14,7 @@ const least = 4;
 /** One sound alone decides no more than this. */
 const strongest = 1.5;
 /** Together so much against, and most of them: they are something else. */
-const leastSum = -3.25;
+const leastSum = -2;
 /** In a rush, whose grains run into each other, no sound is quite like a stroke: it takes more. */
 const leastSumRushing = -7;
 /** Left and right of them nothing counts. */
