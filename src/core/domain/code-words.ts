@@ -1,4 +1,4 @@
-import type { LampColour, LampKind } from './lamp.ts';
+import type { Lamp, LampColour, LampKind } from './lamp.ts';
 import type {
   Emergence,
   Experience,
@@ -128,4 +128,14 @@ const everyWord: Readonly<Record<string, string>> = {
 /** A value of a note's field that is chosen from a list, as a word; a free text as it stands. */
 export function valueWord(value: string): string {
   return Object.hasOwn(everyWord, value) ? (everyWord[value] ?? value) : value;
+}
+
+/** A lamp as one would say it: `white street lamp, by the car park`. */
+export function lampWords({ kind, colour, place }: Lamp): string {
+  const what = lampKindWord[kind];
+  const named =
+    colour === null || colour === 'other'
+      ? what
+      : /* @wc-context: colour, kind of lamp */ /* @wc-include */ `${lampColourWord[colour]} ${what}`;
+  return place === null ? named : `${named}, ${place}`;
 }

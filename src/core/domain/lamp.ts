@@ -1,5 +1,4 @@
 import * as z from 'zod/mini';
-import { lampColourWord, lampKindWord } from './code-words.ts';
 
 /** What gives the light, as far as one can tell from the beach. */
 export const LampKind = z.enum([
@@ -77,15 +76,5 @@ export function lampText({ kind, colour, bearing_deg, place }: Lamp): string {
 /** A lamp as free text of the record: `white street lamp, by the car park`, in the record’s own words. */
 export function lampRemark({ kind, colour, place }: Lamp): string {
   const named = colour === null || colour === 'other' ? kind : /* @wc-ignore */ `${colour} ${kind}`;
-  return place === null ? named : `${named}, ${place}`;
-}
-
-/** A lamp as one would say it: `white street lamp, by the car park`. */
-export function lampWords({ kind, colour, place }: Lamp): string {
-  const what = lampKindWord[kind];
-  const named =
-    colour === null || colour === 'other'
-      ? what
-      : /* @wc-context: colour, kind of lamp */ /* @wc-include */ `${lampColourWord[colour]} ${what}`;
   return place === null ? named : `${named}, ${place}`;
 }

@@ -1,4 +1,5 @@
-import { lampWords, readLamp } from '../domain/lamp.ts';
+import { lampWords } from '../domain/code-words.ts';
+import { readLamp } from '../domain/lamp.ts';
 import { type Night, parseNight } from '../domain/night.ts';
 import { siteOf } from '../forecast/site.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { type Lamp, lampText, lampWords, readLamp } from '../../../src/core/domain/lamp.ts';
+import { lampWords } from '../../../src/core/domain/code-words.ts';
+import { type Lamp, lampText, readLamp } from '../../../src/core/domain/lamp.ts';
 
 const lamps: readonly Lamp[] = [
   { kind: 'street lamp', colour: 'white', bearing_deg: 215, place: 'by the car park' },

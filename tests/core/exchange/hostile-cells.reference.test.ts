@@ -78,7 +78,7 @@ test('a calendar of it has one entry, its lines folded, and the names as they ar
   const calendar = new ICAL.Component(ICAL.parse(text) as unknown[]);
   const entries = calendar.getAllSubcomponents('vevent');
   expect(entries).toHaveLength(1);
-  const summary = new ICAL.Event(entries[0]!).summary;
+  const summary = new ICAL.Event(entries[0]).summary;
   for (const nest of hostileNests.slice(0, 4)) expect(summary).toContain(nest);
   expect(summary).not.toMatch(/[\r\n]/);
   expect(summary.replaceAll(/\s+/g, ' ')).toContain('END:VEVENT BEGIN:VEVENT');

@@ -1,5 +1,6 @@
 import { parseNight } from '../../../core/domain/night.ts';
-import { lampWords, readLamp } from '../../../core/domain/lamp.ts';
+import { lampWords } from '../../../core/domain/code-words.ts';
+import { readLamp } from '../../../core/domain/lamp.ts';
 import { commonName } from '../../../core/domain/species.ts';
 import type { FactOf, NestRecord } from '../../../core/log/season-record.ts';
 import type { EmergenceTotal } from '../../../core/emergence/emergence-total.ts';
