@@ -24,8 +24,8 @@ const CONTENT_TYPES = {
   '.zip': 'application/zip',
 };
 
-/** These are worth packing; pictures and sounds are packed already. */
-const PACKED = new Set(['.html', '.js', '.css', '.json', '.webmanifest', '.wasm', '.svg']);
+/** These are worth packing; pictures and sounds are packed already, the solver is used by few. */
+const PACKED = new Set(['.html', '.js', '.css', '.json', '.webmanifest', '.svg']);
 
 /** Files in here carry a hash of their content in their name, so they never change. */
 const HASHED_FOLDER = 'assets';
