@@ -23,6 +23,7 @@ export type Saved = 'nothing yet' | 'saving' | 'saved' | 'not yet saved';
 export class BoilDesk {
   readonly nest: NestId;
   readonly #season: SeasonState;
+  #keeping: Promise<boolean> = Promise.resolve(true);
   #note = $state.raw<EventId | null>(null);
   #taps = $state.raw<readonly number[]>([]);
   #emerged = $state.raw(0);
@@ -131,6 +132,8 @@ export class BoilDesk {
 
   /** Ends the count: true when all of it is on the device and a new one may begin. */
   async end(): Promise<boolean> {
+    // What is being kept must be known first: else it would be kept a second time, as another note.
+    await this.#keeping;
     const zone = this.#season.zone;
     const to_ms = this.#season.clock.read_ms();
     const note = this.#note;
@@ -192,7 +195,12 @@ export class BoilDesk {
     }
   }
 
-  async #keep(details: VisitDetails): Promise<boolean> {
+  #keep(details: VisitDetails): Promise<boolean> {
+    this.#keeping = this.#keepNow(details);
+    return this.#keeping;
+  }
+
+  async #keepNow(details: VisitDetails): Promise<boolean> {
     this.#stopTimer();
     this.#isDirty = false;
     this.#saved = 'saving';
