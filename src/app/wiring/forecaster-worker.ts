@@ -4,7 +4,7 @@ import type { Reply } from '../workers/forecast-messages.ts';
 import workerAddress from '../workers/forecast-worker.ts?worker&url';
 import { type ForecastPort, ForecasterApart } from './forecaster-apart.ts';
 import { forecasterHere } from './forecaster-here.ts';
-import { ownScript } from './own-script.ts';
+import { ownWorker } from './own-script.ts';
 
 /**
  * Works out the odds in a worker, so that a tap never waits for them; in the page where the browser
@@ -17,10 +17,7 @@ export function forecasterWorker(finished: () => Promise<readonly FinishedEvents
 function portToWorker(): ForecastPort | null {
   let worker: Worker;
   try {
-    worker = new Worker(ownScript(workerAddress), {
-      type: 'module',
-      name: document.documentElement.lang,
-    });
+    worker = ownWorker(workerAddress);
   } catch {
     return null;
   }

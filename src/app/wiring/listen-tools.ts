@@ -5,7 +5,7 @@ import type { Analyst, ListenTools } from '../state/listen-state.svelte.ts';
 import { ListenAnalyst } from '../workers/listen-analyst.ts';
 import type { FromAnalyst } from '../workers/listen-messages.ts';
 import workerAddress from '../workers/listen-worker.ts?worker&url';
-import { ownScript } from './own-script.ts';
+import { ownWorker } from './own-script.ts';
 
 /** Listening by the device's microphone, analysed in a worker. */
 export const listenTools: ListenTools = {
@@ -31,10 +31,7 @@ export const listenTools: ListenTools = {
 function analystInWorker(): Analyst | null {
   let worker: Worker;
   try {
-    worker = new Worker(ownScript(workerAddress), {
-      type: 'module',
-      name: document.documentElement.lang,
-    });
+    worker = ownWorker(workerAddress);
   } catch {
     return null;
   }

@@ -28,6 +28,14 @@ export function ownScript(address: string): string {
   return policy?.createScriptURL(address) ?? ownAddress(address);
 }
 
+/**
+ * Starts a worker of this app by its address, named after the language that its words are to be in.
+ * Throws where the browser has no workers of this kind.
+ */
+export function ownWorker(address: string): Worker {
+  return new Worker(ownScript(address), { type: 'module', name: document.documentElement.lang });
+}
+
 function ownAddress(address: string): string {
   const { href } = new URL(address, document.baseURI);
   const folder = new URL('.', document.baseURI).href;

@@ -1,14 +1,11 @@
 import type { StartReplay } from '../state/odds-replay.svelte.ts';
 import type { ReplayTold } from '../workers/backtest-messages.ts';
 import workerAddress from '../workers/backtest-worker.ts?worker&url';
-import { ownScript } from './own-script.ts';
+import { ownWorker } from './own-script.ts';
 
 /** Replays in a worker of its own, which is thrown away when it is done or stopped. */
 export const replayInWorker: StartReplay = (asked, told) => {
-  const worker = new Worker(ownScript(workerAddress), {
-    type: 'module',
-    name: document.documentElement.lang,
-  });
+  const worker = ownWorker(workerAddress);
   const broken = (): void => {
     told({
       kind: 'failed',
