@@ -285,7 +285,7 @@ export class SeasonState {
 
   /** Adds events that are already whole: from an import, a backup. All or none. */
   async take(logged: readonly LoggedEvent[]): Promise<Taken> {
-    const taken = await this.takePiece(logged);
+    const taken = await this.#keep(logged);
     if (taken.ok) this.settle();
     return taken;
   }
@@ -295,12 +295,10 @@ export class SeasonState {
    * while, or when `settle` is called after the last one.
    */
   async takePiece(logged: readonly LoggedEvent[]): Promise<Taken> {
-    const appended = await this.#tools.log.append(logged);
-    if (!appended.ok) return appended;
-    this.#hold(logged);
-    for (const event of knownOf(logged)) this.#pieces.push(event);
-    if (this.clock.read_ms() - this.#settled_ms >= betweenPieces_ms) this.settle();
-    return appended;
+    const taken = await this.#keep(logged);
+    const isDue = this.clock.read_ms() - this.#settled_ms >= betweenPieces_ms;
+    if (taken.ok && isDue) this.settle();
+    return taken;
   }
 
   /** Lets all pieces count that were taken. */
@@ -346,6 +344,15 @@ export class SeasonState {
     this.#stopWatching();
     this.#tools.forecaster.close?.();
     await this.#tools.log.close();
+  }
+
+  /** Puts events on the device; they count once they are settled. */
+  async #keep(logged: readonly LoggedEvent[]): Promise<Taken> {
+    const appended = await this.#tools.log.append(logged);
+    if (!appended.ok) return appended;
+    this.#hold(logged);
+    for (const event of knownOf(logged)) this.#pieces.push(event);
+    return appended;
   }
 
   #hold(logged: readonly LoggedEvent[]): void {
