@@ -140,7 +140,7 @@ export class Detector {
     const frame = { level_db, low_db, upper_db, total_db };
     this.#frames.add(frame, voicing, spectrum, powers, this.#floor.db);
     const isVoice = voicing.low > 0.6 && level_db > 3;
-    this.#lately.follow(this.#frames, powers, isVoice);
+    this.#lately.follow(this.#frames, upper_db - total_db, isVoice);
     this.#gate.follow(this.#frames);
     this.#tally.frame(isVoice);
     const { count } = this.#frames;

@@ -1,5 +1,4 @@
-import { bandCount, binsIn, energyFrom } from './bands.ts';
-import { decibels } from './decibels.ts';
+import { bandCount, binsIn } from './bands.ts';
 import type { HeardFrames } from './heard-frames.ts';
 import { smoothness } from './tonality.ts';
 
@@ -9,8 +8,6 @@ const slowly = 0.015;
 const slower = 0.4 * slowly;
 /** The smoothness is taken of so many frames together. */
 const together = 4;
-/** The bands from 812 Hz on. */
-const firstBright = 4;
 
 /** How the sound of the last seconds was, as running means. */
 export class Lately {
@@ -33,9 +30,8 @@ export class Lately {
     return this.#smooth;
   }
 
-  /** Follows the newest of the frames, whose powers by band these are. */
-  follow(frames: HeardFrames, powers: Float64Array, isVoice: boolean): void {
-    const bright_db = decibels(energyFrom(powers, firstBright)) - decibels(energyFrom(powers, 0));
+  /** Follows the newest of the frames, whose level above 800 Hz against the whole this is. */
+  follow(frames: HeardFrames, bright_db: number, isVoice: boolean): void {
     this.#voiceShare += slower * ((isVoice ? 1 : 0) - this.#voiceShare);
     this.#bright_db += slower * (bright_db - this.#bright_db);
     if (frames.count % together === 0) this.#smooth += slowly * (smoothNow(frames) - this.#smooth);
