@@ -63,7 +63,7 @@ function whyBroken(
   const wanted = experienced - names.filter(isSkilled).length;
   const away = whereaboutsWords(where);
   if (wanted > seats) {
-    return `a post needs ${experienced} trained or lead, and ${listWords(names)} ${names.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are'} neither. Release one of them.`;
+    return `a post needs ${experienced} trained or lead, and ${listWords(names)} ${are(names)} neither. Release one of them.`;
   }
   if (others.length < seats) {
     return `${missing(seats - others.length, others, names)}${away} Ask one of them, or release the pin.`;
@@ -88,14 +88,8 @@ function whyBroken(
 function missing(count: number, free: readonly string[], pinned: readonly string[]): string {
   const who = count === 1 ? 'one more person is' : `${count} more people are`;
   const there = [
-    ...(pinned.length > 0
-      ? [
-          `${listWords(pinned)} ${pinned.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are'} pinned there`,
-        ]
-      : []),
-    free.length > 0
-      ? `${listWords(free)} ${free.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are'} free`
-      : 'nobody else is free',
+    ...(pinned.length > 0 ? [`${listWords(pinned)} ${are(pinned)} pinned there`] : []),
+    free.length > 0 ? `${listWords(free)} ${are(free)} free` : 'nobody else is free',
   ];
   return `${who} needed: ${there.join(', ')}.`;
 }
@@ -172,4 +166,8 @@ export function noticesOf(question: RosterQuestion, found: Openings, plan: Plan)
     const text = `Night of ${nightWords(pin.night)}, ${post.id}: ${name} is pinned there and ${listWords(said)}. Ask them.`;
     return [{ night: pin.night, watch: pin.watch, post: post.id, text }];
   });
+}
+
+function are(names: readonly string[]): string {
+  return names.length === 1 ? /* @wc-include */ 'is' : /* @wc-include */ 'are';
 }
