@@ -54,12 +54,14 @@ function appAhead(): Plugin {
     apply: 'build',
     transformIndexHtml: {
       order: 'post',
-      handler: (_page, { bundle }) => {
+      handler: (page, { bundle }) => {
         const app = Object.values(bundle ?? {}).find(
           (file) => file.type === 'chunk' && file.name === 'app',
         );
         if (app?.type !== 'chunk') throw new Error('The build holds no chunk of the first screen.');
-        return [app.fileName, ...app.imports].map((name) => ({
+        const isAsked = (name: string): boolean => page.includes(name);
+        const names = [app.fileName, ...app.imports].filter((name) => !isAsked(name));
+        return names.map((name) => ({
           tag: 'link',
           attrs: { rel: 'modulepreload', href: `./${name}` },
           injectTo: 'head' as const,

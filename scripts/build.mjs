@@ -33,8 +33,5 @@ export function ensureBuilt() {
   if (built_ms > Math.max(...SOURCES.map((source) => newest_ms(join(ROOT, source))))) return;
   console.log('Building the app ...');
   // Under a test runner NODE_ENV says `test`, and Vite would build a slower app with checks in it.
-  const production = { NODE_ENV: 'production' };
-  const words = join('node_modules', 'wuchale', 'dist', 'cli', 'index.js');
-  mustRun(process.execPath, [words, '--log-level', 'warn'], production);
-  mustRun(process.execPath, [join('node_modules', 'vite', 'bin', 'vite.js'), 'build'], production);
+  mustRun('npm', ['run', '--silent', 'build'], { NODE_ENV: 'production' });
 }

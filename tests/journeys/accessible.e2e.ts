@@ -3,37 +3,11 @@ import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { launch, type Launched, PHONE } from './launch.ts';
+import { places } from './places.ts';
 import { openInvented, ranking } from './steps.ts';
 
 /** axe-core 4 (Deque, MPL-2.0): the rules of WCAG 2.2 A and AA, and what it calls best practice. */
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-const screens = [
-  '#/welcome',
-  '#/tonight',
-  '#/note',
-  '#/listen',
-  '#/boil',
-  '#/orientation',
-  '#/orientation/report',
-  '#/inventory',
-  '#/register',
-  '#/roster',
-  '#/roster/mine',
-  '#/roster/people',
-  '#/roster/crews',
-  '#/season',
-  '#/ready',
-  '#/help',
-  '#/programme',
-  '#/programme/people',
-  '#/programme/import',
-  '#/programme/backup',
-  '#/programme/devices',
-  '#/programme/finished',
-  '#/programme/defaults',
-  '#/programme/cautions',
-] as const;
 
 /** Those that are used on the beach: the dark ink is the same on all. */
 const atNight = ['#/tonight', '#/note', '#/listen', '#/boil', '#/orientation', '#/ready', '#/help'];
@@ -82,7 +56,7 @@ describe.each([
     mode: 'day',
     startsAt: '2026-08-20T15:00:00-04:00',
     target_px: 44,
-    shown: screens,
+    shown: places,
     isStretched: true,
   },
   // The same layout with larger targets: how it stretches is seen by day.
