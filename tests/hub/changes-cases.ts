@@ -45,15 +45,29 @@ export function changesCases(given: () => Given): void {
     test('a hub that is closed ends its lines and finishes what it was asked', async () => {
       const { database, address } = given();
       const { lead } = await aProgramme(database, address);
-      const second = await aHub(database);
+      let isHeld = false;
+      const held: (() => void)[] = [];
+      const second = await aHub({
+        query: (text, parameters) => database.query(text, parameters),
+        script: (text) => database.script(text),
+        listen: (channel, heard, again) => database.listen(channel, heard, again),
+        close: () => database.close(),
+        transaction: async (use) => {
+          if (isHeld) await new Promise<void>((goOn) => held.push(goOn));
+          return await database.transaction(use);
+        },
+      });
       const elsewhere = lead.at(second.address);
       const line = await elsewhere.listen();
-      const notes = Array.from({ length: 200 }, () => lead.note());
-      const sending = elsewhere.send(notes);
-      await new Promise((settle) => setTimeout(settle, 20));
-      await second.close();
-      expect((await sending).kept).toHaveLength(200);
+      isHeld = true;
+      const sending = elsewhere.send(Array.from({ length: 200 }, () => lead.note()));
+      await vi.waitFor(() => expect(held).not.toEqual([]), 5000);
+      const closing = second.close();
       await line.ended;
+      isHeld = false;
+      for (const goOn of held) goOn();
+      expect((await sending).kept).toHaveLength(200);
+      await closing;
       await expect(elsewhere.get('health')).rejects.toThrow();
     });
 

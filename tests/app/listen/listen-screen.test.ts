@@ -79,7 +79,7 @@ describe('the Listen screen', () => {
     button('Note this at W-014').click();
     await screen.findByText(/Clips on this device: 128 kB of 21\.0 MB/);
     expect([...kept.values()][0]).toMatchObject({ nest: 'W-014' });
-    button('Take out').click();
+    button('Remove').click();
     await expect.poll(() => kept.size).toBe(0);
   });
 
