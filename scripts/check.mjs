@@ -8,6 +8,7 @@ const STEPS = [
   ['types', 'types of the core, the browser and the terminal parts'],
   ['components', 'types inside Svelte components'],
   ['format:check', 'layout of the text; mend it with: npm run format'],
+  ['words:check', 'texts that src/words does not have; gather them with: npm run words'],
   ['unused', 'files, exports and packages that nothing uses'],
   ['imports', 'who may import whom'],
   ['packages', 'where packages come from, their licences, known faults'],

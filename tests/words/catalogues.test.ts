@@ -1,29 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { entriesOf, missingFrom } from '../../scripts/catalogue.mjs';
 import { languages } from '../../src/words/languages.ts';
-
-/** One text of a catalogue: what stands in the code, what is shown. */
-interface Entry {
-  readonly english: string;
-  readonly shown: string;
-}
 
 function catalogue(language: string): string {
   return readFileSync(join(import.meta.dirname, '../../src/words', `${language}.po`), 'utf8');
-}
-
-/** The texts of a catalogue. Its first piece is its head. */
-function entriesOf(text: string): readonly Entry[] {
-  return text
-    .split('\n\n')
-    .slice(1)
-    .map((piece) => ({ english: field(piece, 'msgid'), shown: field(piece, 'msgstr') }));
-}
-
-function field(piece: string, name: string): string {
-  const [, lines = ''] = new RegExp(`^${name} ((?:".*"\\n?)+)`, 'm').exec(piece) ?? [];
-  return [...lines.matchAll(/".*"/g)].map(([part]) => String(JSON.parse(part))).join('');
 }
 
 /** What a text must keep in every language: `{0}`, `<0>`, `</0>`, `<1/>`. */
@@ -50,4 +32,12 @@ describe.each(languages)('the words of %s', (language) => {
   test('hold none that the app no longer says', () => {
     expect(text).not.toMatch(/^#~/m);
   });
+});
+
+test('a text that the code says anew is named, with its meaning where it has several', () => {
+  const share = { context: 'proportion', english: 'Share', shown: 'Proporción' };
+  const nest = { context: '', english: 'Nest {0}', shown: 'Nido {0}' };
+  const handOn = { context: '', english: 'Share', shown: 'Compartir' };
+  expect(missingFrom([nest, handOn], [share, nest])).toEqual(['Share (proportion)']);
+  expect(missingFrom([share, nest], [nest])).toEqual([]);
 });

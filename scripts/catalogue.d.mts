@@ -1,0 +1,9 @@
+/** One text of a catalogue: what stands in the code, and what is shown for it. */
+export interface Entry {
+  /** Which of its meanings it is, where the English text has several; else empty. */
+  readonly context: string;
+  readonly english: string;
+  readonly shown: string;
+}
+export function entriesOf(catalogue: string): readonly Entry[];
+export function missingFrom(kept: readonly Entry[], wanted: readonly Entry[]): readonly string[];
