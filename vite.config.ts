@@ -47,25 +47,41 @@ function leadsTo(entry: string, id: string, graph: Importers, seen: Set<string>)
   );
 }
 
-/** The app waits for the words of its language; meanwhile the browser fetches it. */
-function appAhead(): Plugin {
+/**
+ * The app waits for the words of its language, and both for its styles; the page asks for all of
+ * them at once. first-paint.js chooses among the files of words, which stand beside it.
+ */
+function askedAhead(): Plugin {
   return {
-    name: 'app-ahead',
+    name: 'asked-ahead',
     apply: 'build',
     transformIndexHtml: {
       order: 'post',
       handler: (page, { bundle }) => {
-        const app = Object.values(bundle ?? {}).find(
-          (file) => file.type === 'chunk' && file.name === 'app',
-        );
-        if (app?.type !== 'chunk') throw new Error('The build holds no chunk of the first screen.');
-        const isAsked = (name: string): boolean => page.includes(name);
-        const names = [app.fileName, ...app.imports].filter((name) => !isAsked(name));
-        return names.map((name) => ({
+        const chunks = Object.values(bundle ?? {}).filter((file) => file.type === 'chunk');
+        const app = chunks.find(({ name }) => name === 'app');
+        if (app === undefined) throw new Error('The build holds no chunk of the first screen.');
+        const words = chunks.flatMap(({ name, fileName }) => {
+          const [, language] = /\.(\w+)\.compiled$/.exec(name) ?? [];
+          return language === undefined ? [] : [`data-${language}="./${fileName}"`];
+        });
+        const choice = '<script src="./first-paint.js"';
+        if (words.length < 2 || !page.includes(choice)) {
+          throw new Error('The words of the languages, or who chooses among them, are not there.');
+        }
+        const link = (rel: string) => (name: string) => ({
           tag: 'link',
-          attrs: { rel: 'modulepreload', href: `./${name}` },
+          attrs: { rel, href: `./${name}`, crossorigin: rel === 'stylesheet' },
           injectTo: 'head' as const,
-        }));
+        });
+        const isNew = (name: string): boolean => !page.includes(name);
+        return {
+          html: page.replace(choice, `${choice} ${words.join(' ')}`),
+          tags: [
+            ...[app.fileName, ...app.imports].filter(isNew).map(link('modulepreload')),
+            ...[...(app.viteMetadata?.importedCss ?? [])].filter(isNew).map(link('stylesheet')),
+          ],
+        };
       },
     },
   };
@@ -77,7 +93,7 @@ export default defineConfig({
     wuchale(),
     svelte(),
     policyInPage(),
-    appAhead(),
+    askedAhead(),
     VitePWA({
       // A new version waits until somebody says so: nothing may reload in the middle of a watch.
       registerType: 'prompt',

@@ -166,8 +166,10 @@ async function busyShare(page: Page, seconds: number): Promise<number> {
 /** As if another app were in front. */
 async function hide(page: Page): Promise<void> {
   await page.evaluate(() => {
-    Object.defineProperty(document, 'hidden', { get: () => true });
-    Object.defineProperty(document, 'visibilityState', { get: () => 'hidden' });
+    Object.defineProperties(document, {
+      hidden: { value: true, configurable: true },
+      visibilityState: { value: 'hidden', configurable: true },
+    });
     document.dispatchEvent(new Event('visibilitychange'));
   });
 }

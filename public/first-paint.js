@@ -25,3 +25,26 @@
   }
   document.documentElement.className = dark ? 'dark' : 'day';
 })();
+
+// Asks for the words of the language while the app is on its way (vite.config.ts says where they
+// are); which one is chosen as in src/words/languages.ts.
+(function () {
+  var words = document.currentScript.dataset;
+  var chosen = null;
+  try {
+    chosen = JSON.parse(localStorage.getItem('firstdark settings')).language;
+  } catch {
+    // Nothing is kept, or it is closed to us: the system's wish stands.
+  }
+  var file = [chosen]
+    .concat(navigator.languages, 'en')
+    .map(function (tag) {
+      return words[String(tag).toLowerCase().split('-')[0]];
+    })
+    .find(Boolean);
+  if (file === undefined) return;
+  var ahead = document.createElement('link');
+  ahead.rel = 'modulepreload';
+  ahead.href = file;
+  document.head.appendChild(ahead);
+})();

@@ -9,5 +9,6 @@ document.documentElement.lang = language;
 void loadWords(language)
   .then(() => import('./start.ts'))
   .then(({ start }) => {
-    start(language);
+    // A breath between the two long pieces of work: a slow phone answers a touch in it.
+    setTimeout(start, 0, language);
   });

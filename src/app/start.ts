@@ -7,5 +7,6 @@ import { openApp } from './wiring/open-app.ts';
 export function start(language: Language): void {
   const target = document.getElementById('app');
   if (target === null) throw new Error('index.html has no element with the id "app".');
+  document.getElementById('opening')?.remove();
   mount(Root, { target, props: { app: openApp(language) } });
 }

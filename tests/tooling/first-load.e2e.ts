@@ -28,6 +28,14 @@ test('the first screen opens without an error, and nothing is asked of another o
     await app.page.goto(app.address);
     await app.page.getByRole('heading', { name: 'Firstdark' }).waitFor();
     await app.page.waitForLoadState('networkidle');
+    const ahead = await app.page.evaluate(() =>
+      [...document.querySelectorAll('link[rel=modulepreload], link[rel=stylesheet]')]
+        .map((link) => link.getAttribute('href') ?? '')
+        .filter((name) => /\.compiled-|\/app-/.test(name))
+        .map((name) => performance.getEntriesByName(new URL(name, location.href).href).length),
+    );
+    // The app, its styles and the words of one language, each asked for once.
+    expect(ahead).toEqual([1, 1, 1]);
     expect([...origins]).toEqual([app.address.slice(0, -1)]);
     expect(script_bytes).toBeGreaterThan(1000);
     expect(script_bytes).toBeLessThan(MOST_JAVASCRIPT_BYTES);
