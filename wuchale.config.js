@@ -69,13 +69,16 @@ function isName({ parent }) {
   return isInCall && parent.parent.expression.getText().endsWith('enum');
 }
 
+/** What is given to these is read by people, however it begins. */
+const SHOWN_ATTRIBUTES = new Set(['aria-label', 'title', 'label', 'detail', 'none']);
+
 /**
  * In markup every text is for people. In a script, what reads like a phrase or begins like a
  * sentence is, unless it is a name; single small words are marked with `@wc-include`.
  */
 function isForPeople(message) {
   const { scope, call, attribute } = message.details;
-  if (scope === 'attribute' && /^(aria-label|title)$/.test(attribute ?? '')) return 'message';
+  if (scope === 'attribute' && SHOWN_ATTRIBUTES.has(attribute ?? '')) return 'message';
   if (scope !== 'script') return svelteDefaultHeuristic(message);
   const text = message.msgStr.join(' ');
   if (NAMES.has(text) || (call !== undefined && /^(console|z)\./.test(call))) return false;

@@ -70,16 +70,6 @@ export function yearsText({ years }: SeasonInShort): string {
   return years.from === years.to ? String(years.from) : `${years.from} to ${years.to}`;
 }
 
-/** `1 nest`, `3 nests`. */
-export function countText(n: number, one: string, many: string): string {
-  return `${n} ${n === 1 ? one : many}`;
-}
-
-/** `1 nest`, `3 nests`, in the language that is shown. */
-export function nestsText(n: number): string {
-  return countText(n, /* @wc-include */ 'nest', /* @wc-include */ 'nests');
-}
-
 /** What part of the season is shown, as a sentence for paper. */
 export function windowText({ zone, from, to, by }: SeasonWindow): string {
   const where = zone === null ? 'All zones' : `Zone ${zone}`;
