@@ -206,12 +206,14 @@ const settings: Importer = {
       darkSwitch: 'always',
       season: 'own',
       lastNest: 'W-1',
+      measures: 'feet',
     };
     return damaged(utf8.encode(JSON.stringify(kept)), luck, true);
   },
   read: (bytes) => {
     const read = new SettingsShelf(shelfOf(textOf(bytes)), () => 'new').read();
     promise(['auto', 'always', 'never'].includes(read.darkSwitch), () => read.darkSwitch);
+    promise(['metric', 'feet'].includes(read.measures), () => read.measures);
     return read.device === 'new' ? 'refused' : 'taken';
   },
 };

@@ -1,3 +1,4 @@
+import type { Measures } from '../../core/domain/measures.ts';
 import type { Experience, Instrument } from '../../core/domain/visit.ts';
 import type { Language } from '../../words/languages.ts';
 
@@ -15,6 +16,8 @@ export interface Settings {
   readonly cautionsSeen: boolean;
   /** Null: as the system wishes. */
   readonly language: Language | null;
+  /** In which units lengths and temperatures are shown and typed here. */
+  readonly measures: Measures;
   /** The season that was open last; null before the first choice. */
   readonly season: SeasonName | null;
   /** What the last note was made with. */

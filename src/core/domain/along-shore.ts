@@ -1,6 +1,7 @@
 import type { Nest, NestId } from './nest.ts';
 
-const METRES_PER_DEGREE = 111_195; // mean meridian degree of a sphere of 6,371 km
+/** Mean meridian degree of a sphere of 6,371 km. */
+export const METRES_PER_DEGREE = 111_195;
 
 /**
  * Metres along the shore of the nests of one zone: `shore_m`, or, when that is missing, their

@@ -1,3 +1,9 @@
+import {
+  degreeDaysText,
+  temperatureDifferenceText,
+  temperatureText,
+} from '../domain/measure-text.ts';
+import type { Measures } from '../domain/measures.ts';
 import { Species, commonName } from '../domain/species.ts';
 import { moonOdds, strayByExposure } from '../forecast/at-stake.ts';
 import { defaultCueTables } from '../forecast/cue-tables.ts';
@@ -37,14 +43,17 @@ export interface DefaultGroup {
   readonly defaults: readonly ProgrammeDefault[];
 }
 
-/** Everything that is assumed until a programme says otherwise or its record teaches better. */
-export function programmeDefaults(): readonly DefaultGroup[] {
+/**
+ * Everything that is assumed until a programme says otherwise or its record teaches better, told in
+ * the measures chosen.
+ */
+export function programmeDefaults(measures: Measures): readonly DefaultGroup[] {
   return [
     { title: 'Your beach', defaults: beach() },
     { title: 'Hatchlings at stake', defaults: stake() },
     { title: 'Inventories', defaults: inventories() },
     { title: 'Nights from laying to the boil', defaults: durations() },
-    { title: 'Temperature', defaults: temperature() },
+    { title: 'Temperature', defaults: temperature(measures) },
     { title: 'Nests that never come up', defaults: never() },
     { title: 'What nests share', defaults: shared() },
     { title: 'Sand and sound', defaults: cues() },
@@ -142,12 +151,13 @@ function durations(): readonly ProgrammeDefault[] {
   });
 }
 
-function temperature(): readonly ProgrammeDefault[] {
+function temperature(measures: Measures): readonly ProgrammeDefault[] {
   const fitted =
     'least squares on published incubations at constant temperature (Krueger & Janzen 2022, ROSIE)';
   const lines = speciesAndNone().map((species): ProgrammeDefault => {
     const { zero_c, degreeDays, toBoil_nights } = developmentLine(species);
-    const value = `from ${zero_c} °C, ${degreeDays} degree days, + ${toBoil_nights} nights`;
+    const zero = temperatureText(zero_c, measures);
+    const value = `from ${zero}, ${degreeDaysText(degreeDays, measures)} degree days, + ${toBoil_nights} nights`;
     const isGuess = species === 'Lepidochelys kempii' || species === null;
     const name = `Development, ${commonName(species)}`;
     return isGuess
@@ -160,13 +170,13 @@ function temperature(): readonly ProgrammeDefault[] {
     ...lines,
     {
       name: 'A clutch warms itself in its middle third',
-      value: `+ ${metabolicHeat_c(0.5)} °C`,
+      value: `+ ${temperatureDifferenceText(metabolicHeat_c(0.5), measures)}`,
       label: 'measured',
-      source: '+0.37 °C in 18 green nests at Samandag',
+      source: `+${temperatureDifferenceText(0.37, measures)} in 18 green nests at Samandag`,
     },
     {
       name: 'and at the end at most',
-      value: `+ ${metabolicHeat_c(1)} °C`,
+      value: `+ ${temperatureDifferenceText(metabolicHeat_c(1), measures)}`,
       label: 'measured',
       source:
         'review of 16 studies, all seven species (Front Ecol Evol 2020, doi 10.3389/fevo.2020.556379); the straight rise to it is a guess',

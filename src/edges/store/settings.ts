@@ -1,5 +1,6 @@
 import { v4 } from 'uuid';
 import * as z from 'zod/mini';
+import { Measures } from '../../core/domain/measures.ts';
 import { Experience, Instrument } from '../../core/domain/visit.ts';
 
 /** One text under one name, as localStorage keeps it. */
@@ -15,6 +16,7 @@ const shape = {
   cautionsSeen: z.boolean(),
   /** Null: as the system wishes. */
   language: z.nullable(z.enum(['en', 'es'])),
+  measures: Measures,
   /** The season that was open last; null before the first choice. */
   season: z.nullable(z.enum(['own', 'invented'])),
   /** What the last note was made with. */
@@ -92,6 +94,7 @@ function withDefaults(
     darkSwitch: 'auto',
     cautionsSeen: false,
     language: null,
+    measures: 'metric',
     season: null,
     instrument: null,
     lastNest: null,

@@ -1,6 +1,7 @@
 import { configure } from '@testing-library/svelte';
 import type { SeasonEvent } from '../../../src/core/domain/event.ts';
 import { parseInstant } from '../../../src/core/domain/instant.ts';
+import type { Measures } from '../../../src/core/domain/measures.ts';
 import { NestId, type NestDetails } from '../../../src/core/domain/nest.ts';
 import { asNight } from '../../../src/core/domain/night.ts';
 import type { VisitDetails } from '../../../src/core/domain/visit.ts';
@@ -117,6 +118,7 @@ export interface ScratchOptions {
   readonly now?: string;
   readonly author?: string | null;
   readonly dark?: boolean;
+  readonly measures?: Measures;
   readonly nests?: Readonly<Record<string, NestDetails>>;
   readonly people?: readonly string[];
   readonly out?: Readonly<Record<string, NestOut['reason']>>;
@@ -133,6 +135,7 @@ export async function scratchSeason(options: ScratchOptions = {}) {
     darkSwitch: options.dark === false ? 'never' : 'always',
     cautionsSeen: true,
     language: null,
+    measures: options.measures ?? 'metric',
     season: 'own',
     instrument: null,
     lastNest: null,

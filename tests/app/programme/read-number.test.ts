@@ -8,7 +8,7 @@ import {
 
 test('an empty field is not known, never zero', () => {
   expect(readDegrees(' ', 90)).toEqual({ ok: true, value: null });
-  expect(readLength_m('')).toEqual({ ok: true, value: null });
+  expect(readLength_m('', 'metric')).toEqual({ ok: true, value: null });
   expect(readCount('')).toEqual({ ok: true, value: null });
 });
 
@@ -20,11 +20,17 @@ test('degrees take a point or a comma, and no more than there are', () => {
 });
 
 test('a length is more than nothing, a count is whole', () => {
-  expect(readLength_m('0')).toMatchObject({ ok: false });
-  expect(readLength_m('2600')).toEqual({ ok: true, value: 2600 });
+  expect(readLength_m('0', 'metric')).toMatchObject({ ok: false });
+  expect(readLength_m('2600', 'metric')).toEqual({ ok: true, value: 2600 });
   expect(readCount('2.5')).toMatchObject({ ok: false });
   expect(readCount('-1')).toMatchObject({ ok: false });
   expect(readCount('0')).toEqual({ ok: true, value: 0 });
+});
+
+test('a length in feet is kept in metres, and one that comes to nothing is refused', () => {
+  expect(readLength_m('8530', 'feet')).toEqual({ ok: true, value: 2599.944 });
+  expect(readLength_m('1,5', 'feet')).toEqual({ ok: true, value: 0.4572 });
+  expect(readLength_m('0.0001', 'feet')).toMatchObject({ ok: false });
 });
 
 test('sizes are told as phones tell them', () => {

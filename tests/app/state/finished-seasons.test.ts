@@ -76,6 +76,7 @@ async function opened(failing: { message: string | null } = { message: null }) {
       darkSwitch: 'never',
       cautionsSeen: true,
       language: null,
+      measures: 'metric',
       season: null,
       instrument: null,
       lastNest: null,

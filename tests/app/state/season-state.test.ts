@@ -23,6 +23,7 @@ function openInvented(
     darkSwitch: 'auto',
     cautionsSeen: true,
     language: null,
+    measures: 'metric',
     season: 'invented',
     instrument: null,
     lastNest: null,

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { layOutBeach, scaleBar_m } from '../../../src/app/screens/tonight/beach-layout.ts';
+import { foot_m, mile_m } from '../../../src/core/domain/measures.ts';
 import type { NestForecast } from '../../../src/core/forecast/forecast.ts';
 import { SeasonBuilder } from '../../builders/season.ts';
 
@@ -65,5 +66,16 @@ test('unlikely nests are drawn without a label, nests without a place are counte
 });
 
 test('the scale bar has a round length of at most a quarter', () => {
-  expect([3400, 900, 120, 2000, 8000].map(scaleBar_m)).toEqual([500, 200, 20, 500, 2000]);
+  expect([3400, 900, 120, 2000, 8000].map((m) => scaleBar_m(m, 'metric'))).toEqual([
+    500, 200, 20, 500, 2000,
+  ]);
+});
+
+test('in feet the scale bar is round in feet, and from a mile on in miles', () => {
+  const bar_m = (longest_m: number): number => scaleBar_m(longest_m, 'feet');
+  expect([3400, 900, 120].map((m) => Math.round(bar_m(m) / foot_m))).toEqual([2000, 500, 50]);
+  expect([8000, 14_000].map((m) => bar_m(m) / mile_m)).toEqual([1, 2]);
+  for (const longest_m of [1, 33, 700, 6400, 6450, 90_000]) {
+    expect(bar_m(longest_m), String(longest_m)).toBeLessThanOrEqual(Math.max(1, longest_m / 4));
+  }
 });

@@ -70,6 +70,16 @@ describe('Tonight', () => {
     expect(screen.getByText(/boiled, night of Thu 30 Jul/)).toBeInTheDocument();
   });
 
+  test('the scale of the beach is in the measures chosen', async () => {
+    const { settings } = await open({ measures: 'feet', nests: { 'W-1': { shore_m: 2000 } } });
+    const scale = (): string | null =>
+      document.querySelector('.scale + .unit')?.textContent ?? null;
+    expect(scale()).toBe('1000 ft');
+    settings.change({ measures: 'metric' });
+    flushSync();
+    expect(scale()).toBe('500 m');
+  });
+
   test('an empty season says what to do next', async () => {
     await open({ nests: {}, dark: false });
     expect(screen.getByRole('link', { name: 'Bring my tables' })).toHaveAttribute(

@@ -12,7 +12,7 @@ import {
 } from '../../../src/core/season-report/programme-settings.ts';
 import { toldSeason } from './told-season.ts';
 
-const rows = programmeDefaults().flatMap(({ defaults }) => defaults);
+const rows = programmeDefaults('metric').flatMap(({ defaults }) => defaults);
 const keys = rows.flatMap(({ setting }) => setting ?? []);
 
 test('every default has a value, a label and a source, and only guesses can be set', () => {
@@ -24,6 +24,18 @@ test('every default has a value, a label and a source, and only guesses can be s
     if (setting !== undefined) expect(label, name).toBe('guess');
   }
   expect(new Set(keys).size).toBe(keys.length);
+});
+
+test('temperatures are told in the measures chosen, everything else is the same', () => {
+  const inFeet = programmeDefaults('feet').flatMap(({ defaults }) => defaults);
+  const changed = inFeet.filter(({ value }, index) => value !== rows[index]?.value);
+  expect(changed.length).toBeGreaterThan(5);
+  for (const { value, source } of changed) expect(`${value} ${source}`).not.toContain('°C');
+  const told = (list: typeof rows): string | undefined =>
+    list.find(({ name }) => name === 'Development, loggerhead')?.value;
+  expect(told(rows)).toBe('from 16.8 °C, 708 degree days, + 1 nights');
+  expect(told(inFeet)).toBe('from 62.2 °F, 1274 degree days, + 1 nights');
+  expect(inFeet.map(({ value, source }) => value + source).join('\n')).not.toContain('°C');
 });
 
 describe('a setting', () => {

@@ -33,6 +33,7 @@ test('what was saved is read back', async () => {
     author: 'Ada Invented',
     cautionsSeen: true,
     language: null,
+    measures: 'feet' as const,
   };
   await new SettingsShelf(shelf).save(settings);
   expect(await new SettingsShelf(shelf).load()).toEqual(settings);
@@ -40,12 +41,19 @@ test('what was saved is read back', async () => {
 
 test('one damaged value gives its default and spoils no other', () => {
   const shelf = new Shelf();
-  shelf.text = JSON.stringify({ device: 'd', author: 7, darkSwitch: 'sometimes', lastNest: 'N-1' });
+  shelf.text = JSON.stringify({
+    device: 'd',
+    author: 7,
+    darkSwitch: 'sometimes',
+    lastNest: 'N-1',
+    measures: 'cubits',
+  });
   expect(new SettingsShelf(shelf).read()).toMatchObject({
     device: 'd',
     author: null,
     darkSwitch: 'auto',
     lastNest: 'N-1',
+    measures: 'metric',
   });
 });
 
@@ -58,6 +66,7 @@ test.each(['', '{"device": "d', '[1]', '"text"', 'null'])(
       device: 'device-1',
       cautionsSeen: false,
       language: null,
+      measures: 'metric',
     });
   },
 );

@@ -1,10 +1,12 @@
+import { numberText } from '../../../core/domain/locale.ts';
+import { type Measures, lengthToType } from '../../../core/domain/measures.ts';
 import { parseInstant } from '../../../core/domain/instant.ts';
 import type { Change, Version } from '../../../core/log/history.ts';
 import { dateText, hourText } from '../note/words.ts';
 import { valueWord, yesNoWord } from '../../../core/domain/code-words.ts';
 
 /** What one version of a note did, in words: `surface from dip to depression; wind: calm`. */
-export function changeWords(version: Version, zone: string): string {
+export function changeWords(version: Version, zone: string, measures: Measures): string {
   switch (version.did) {
     case 'recorded':
       return /* @wc-include */ 'recorded';
@@ -15,7 +17,7 @@ export function changeWords(version: Version, zone: string): string {
     case 'no effect':
       return 'changed nothing';
     case 'changed':
-      return version.changes.map((change) => oneChange(change, zone)).join('; ');
+      return version.changes.map((change) => oneChange(change, zone, measures)).join('; ');
   }
 }
 
@@ -58,11 +60,19 @@ const names: Readonly<Record<string, string>> = {
   meter_waterfall: 'meter: waterfall',
 };
 
-function oneChange({ field, from, to }: Change, zone: string): string {
-  const name = names[field] ?? field.replaceAll('_', ' ');
-  if (to === undefined || to === null) return `${name} taken out (was ${valueText(from, zone)})`;
-  if (from === undefined || from === null) return `${name}: ${valueText(to, zone)}`;
-  return `${name} from ${valueText(from, zone)} to ${valueText(to, zone)}`;
+function oneChange({ field, from, to }: Change, zone: string, measures: Measures): string {
+  const isLength = field === 'shore_m';
+  const name =
+    isLength && measures === 'feet'
+      ? 'feet along the shore'
+      : (names[field] ?? field.replaceAll('_', ' '));
+  const text = (value: unknown): string =>
+    isLength && typeof value === 'number'
+      ? numberText(lengthToType(value, measures))
+      : valueText(value, zone);
+  if (to === undefined || to === null) return `${name} taken out (was ${text(from)})`;
+  if (from === undefined || from === null) return `${name}: ${text(to)}`;
+  return `${name} from ${text(from)} to ${text(to)}`;
 }
 
 function valueText(value: unknown, zone: string): string {

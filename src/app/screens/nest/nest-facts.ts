@@ -1,3 +1,5 @@
+import { wholeLengthText } from '../../../core/domain/measure-text.ts';
+import type { Measures } from '../../../core/domain/measures.ts';
 import type { Nest } from '../../../core/domain/nest.ts';
 import type { Night } from '../../../core/domain/night.ts';
 import { commonName } from '../../../core/domain/species.ts';
@@ -16,6 +18,7 @@ export function nestFacts(
   nest: Nest,
   tonight: Night,
   forecast: NestForecast | null,
+  measures: Measures,
 ): readonly NestFact[] {
   const { latitude_deg, longitude_deg } = nest;
   return [
@@ -32,7 +35,10 @@ export function nestFacts(
     { name: /* @wc-include */ 'zone', value: nest.zone },
     {
       name: 'along the shore',
-      value: nest.shore_m === null ? null : `${Math.round(nest.shore_m)} m from the zone’s origin`,
+      value:
+        nest.shore_m === null
+          ? null
+          : `${wholeLengthText(nest.shore_m, measures)} from the zone’s origin`,
     },
     {
       name: /* @wc-include */ 'position',

@@ -1,3 +1,9 @@
+import {
+  type Measures,
+  foot_m,
+  lengthToType,
+  lengthTyped_m,
+} from '../../../core/domain/measures.ts';
 import { NestDetails, NestId } from '../../../core/domain/nest.ts';
 import { parseNight } from '../../../core/domain/night.ts';
 import type { FactOf } from '../../../core/log/season-record.ts';
@@ -19,6 +25,12 @@ export interface NestFields {
 }
 export type NestField = keyof NestFields;
 
+/** In which measures `shore_m` is typed, and what is on record, which its untouched field says. */
+export interface ShoreField {
+  readonly measures: Measures;
+  readonly held_m: number | null;
+}
+
 export type ReadNest =
   | { readonly ok: true; readonly nest: NestId; readonly details: NestDetails }
   /** What is wrong with which field, and what to write instead. */
@@ -39,8 +51,12 @@ export const emptyFields: NestFields = {
   light_exposure: '',
 };
 
-/** A registered nest as a form shows it. */
-export function fieldsOf({ nest, details }: FactOf<'nest-registered'>): NestFields {
+/** A registered nest as a form shows it, its length in the measures chosen. */
+export function fieldsOf(
+  { nest, details }: FactOf<'nest-registered'>,
+  measures: Measures,
+): NestFields {
+  const { shore_m } = details;
   const text = (value: string | number | boolean | null | undefined): string =>
     value === null || value === undefined
       ? ''
@@ -55,7 +71,7 @@ export function fieldsOf({ nest, details }: FactOf<'nest-registered'>): NestFiel
     lay_night: text(details.lay_night),
     lay_night_latest: text(details.lay_night_latest),
     zone: text(details.zone),
-    shore_m: text(details.shore_m),
+    shore_m: text(typeof shore_m === 'number' ? lengthToType(shore_m, measures) : null),
     latitude: text(details.latitude),
     longitude: text(details.longitude),
     clutch: text(details.clutch),
@@ -65,7 +81,7 @@ export function fieldsOf({ nest, details }: FactOf<'nest-registered'>): NestFiel
   };
 }
 
-/** Bounds a number must keep to; the message names them. */
+/** Bounds a number on record must keep to; the message names them as they would be typed. */
 const bounds = {
   shore_m: { least: -100_000, most: 100_000, whole: false },
   latitude: { least: -90, most: 90, whole: false },
@@ -78,7 +94,11 @@ const bounds = {
  * Reads a nest's form. Blank is not known, never zero. `taken` holds the names of the nests that are
  * there already; leave out the nest's own.
  */
-export function readNestFields(fields: NestFields, taken: ReadonlySet<string>): ReadNest {
+export function readNestFields(
+  fields: NestFields,
+  taken: ReadonlySet<string>,
+  shore: ShoreField,
+): ReadNest {
   const problems = new Map<NestField, string>();
   const name = fields.nest.trim();
   if (name === '') problems.set('nest', 'Give the name that stands on its marker, such as W-014.');
@@ -89,10 +109,16 @@ export function readNestFields(fields: NestFields, taken: ReadonlySet<string>): 
     const text = fields[field].trim().replace(',', '.');
     if (text === '') return null;
     const { least, most, whole } = bounds[field];
-    const value = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
+    const typed = /^-?\d+(\.\d+)?$/.test(text) ? Number(text) : NaN;
+    const isFeet = field === 'shore_m' && shore.measures === 'feet';
+    const value = field === 'shore_m' ? lengthTyped_m(typed, shore.measures, shore.held_m) : typed;
     if (value >= least && value <= most && (!whole || Number.isInteger(value))) return value;
     const kind = whole ? 'a whole number' : 'a number';
-    problems.set(field, `“${fields[field]}” is not ${kind} from ${least} to ${most}.`);
+    const bound = (limit: number): number => (isFeet ? Math.trunc(limit / foot_m) : limit);
+    problems.set(
+      field,
+      `“${fields[field]}” is not ${kind} from ${bound(least)} to ${bound(most)}.`,
+    );
     return null;
   };
   const night = (field: 'lay_night' | 'lay_night_latest'): string | null => {

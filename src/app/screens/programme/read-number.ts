@@ -1,3 +1,4 @@
+import { type Measures, lengthTyped_m } from '../../../core/domain/measures.ts';
 import type { SettingKind } from '../../../core/season-report/programme-settings.ts';
 
 /** A number from a form; null when the field was left empty. */
@@ -14,11 +15,12 @@ export function readDegrees(text: string, limit: 90 | 180): ReadNumber {
   return { ok: false, message: `${text} is not between -${limit} and ${limit}.` };
 }
 
-/** Metres of a stretch of shore, more than zero. */
-export function readLength_m(text: string): ReadNumber {
+/** Metres of a stretch of shore typed in the measures chosen, more than zero. */
+export function readLength_m(text: string, measures: Measures): ReadNumber {
   const read = readDecimal(text);
-  if (!read.ok || read.value === null || read.value > 0) return read;
-  return { ok: false, message: 'A length is more than 0 m.' };
+  if (!read.ok || read.value === null) return read;
+  const value = lengthTyped_m(read.value, measures, null);
+  return value > 0 ? { ok: true, value } : { ok: false, message: 'A length is more than zero.' };
 }
 
 /** A whole number from zero up. */

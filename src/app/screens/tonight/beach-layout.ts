@@ -1,5 +1,6 @@
 import type { NestForecast } from '../../../core/forecast/forecast.ts';
 import type { Programme } from '../../../core/domain/programme.ts';
+import { type Measures, foot_m, mile_m } from '../../../core/domain/measures.ts';
 import { alongShore_m } from '../../../core/domain/along-shore.ts';
 import { chanceText } from '../note/chance-text.ts';
 import { type ChanceClass, chanceClass } from './chance-words.ts';
@@ -110,10 +111,15 @@ function label(
     });
 }
 
-/** A round length for the scale bar that takes about a quarter of the drawing, metres. */
-export function scaleBar_m(longest_m: number): number {
+/**
+ * Metres of a scale bar that takes about a quarter of the drawing; its length is round in the
+ * measures chosen: metres, or feet, or miles from one mile on.
+ */
+export function scaleBar_m(longest_m: number, measures: Measures): number {
   const wanted_m = longest_m / 4;
-  const power = 10 ** Math.floor(Math.log10(Math.max(1, wanted_m)));
-  const step = [5, 2, 1].find((factor) => factor * power <= wanted_m) ?? 1;
-  return step * power;
+  const unit_m = measures === 'metric' ? 1 : wanted_m < mile_m ? foot_m : mile_m;
+  const wanted = wanted_m / unit_m;
+  const power = 10 ** Math.floor(Math.log10(Math.max(1, wanted)));
+  const step = [5, 2, 1].find((factor) => factor * power <= wanted) ?? 1;
+  return step * power * unit_m;
 }

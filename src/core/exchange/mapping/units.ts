@@ -1,3 +1,4 @@
+import { foot_m } from '../../domain/measures.ts';
 import { plainNumber } from './number-style.ts';
 import { plainText } from './plain-words.ts';
 
@@ -102,7 +103,7 @@ const factors: Readonly<Record<Unit, number>> = {
   C: 1,
   F: 5 / 9,
   m: 1,
-  ft: 0.3048,
+  ft: foot_m,
   yd: 0.9144,
   km: 1000,
   mm: 1,
