@@ -4,6 +4,8 @@ export interface Entry {
   readonly context: string;
   readonly english: string;
   readonly shown: string;
+  /** Where it stands in the code, by paths from the project's root. */
+  readonly files: readonly string[];
 }
 export function entriesOf(catalogue: string): readonly Entry[];
 export function missingFrom(kept: readonly Entry[], wanted: readonly Entry[]): readonly string[];

@@ -9,6 +9,7 @@ export function entriesOf(catalogue) {
       context: field(piece, 'msgctxt'),
       english: field(piece, 'msgid'),
       shown: field(piece, 'msgstr'),
+      files: [...piece.matchAll(/^#: (.*)$/gm)].map(([, file]) => file),
     }));
 }
 

@@ -35,9 +35,10 @@ describe.each(languages)('the words of %s', (language) => {
 });
 
 test('a text that the code says anew is named, with its meaning where it has several', () => {
-  const share = { context: 'proportion', english: 'Share', shown: 'Proporción' };
-  const nest = { context: '', english: 'Nest {0}', shown: 'Nido {0}' };
-  const handOn = { context: '', english: 'Share', shown: 'Compartir' };
+  const files: readonly string[] = [];
+  const share = { context: 'proportion', english: 'Share', shown: 'Proporción', files };
+  const nest = { context: '', english: 'Nest {0}', shown: 'Nido {0}', files };
+  const handOn = { context: '', english: 'Share', shown: 'Compartir', files };
   expect(missingFrom([nest, handOn], [share, nest])).toEqual(['Share (proportion)']);
   expect(missingFrom([share, nest], [nest])).toEqual([]);
 });
