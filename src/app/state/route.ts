@@ -12,7 +12,7 @@ export const programmeParts = [
 export type ProgrammePart = (typeof programmeParts)[number];
 
 /** The parts of the roster's screen. */
-export const rosterParts = ['plan', 'mine', 'people', 'crews'] as const;
+const rosterParts = ['plan', 'mine', 'people', 'crews'] as const;
 export type RosterPart = (typeof rosterParts)[number];
 
 /** Where in the app somebody is. A new screen adds its line here, in `readRoute` and `hashOf`. */

@@ -10,6 +10,7 @@
  *   const app = useApp();         // router, settings, dayOrDark, notices, forecaster (state/app.ts)
  *
  * Reading (all of it reactive):
+ *   season.people        who is on the list of people, by name
  *   season.record        SeasonRecord: nests, notes, people; as of `season.clock` for the invented one
  *   season.zone          IANA zone for every time that is shown
  *   season.forecast      SeasonForecast | null (null until the first one is there)
@@ -46,6 +47,7 @@ import {
   type LogProblem,
 } from '../../core/log/event-log.ts';
 import { fold, foldOn } from '../../core/log/fold.ts';
+import { compareNames } from '../../core/domain/locale.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { type EventBody, tryWriteEvent } from '../../core/log/write-event.ts';
 import { writtenAfter_ms } from '../../core/log/written-after.ts';
@@ -115,6 +117,10 @@ export class SeasonState {
   #shownUntil_ms = Infinity;
 
   readonly moment: Moment = $derived.by(() => momentAt(this.clock.now_ms, this.#record.zone));
+  /** Everybody on the list of people, by name. */
+  readonly people = $derived(
+    [...this.record.volunteers].sort((a, b) => compareNames(a.fact.volunteer, b.fact.volunteer)),
+  );
 
   /** `logged` is what `log.read()` gave. */
   constructor(tools: SeasonTools, logged: readonly LoggedEvent[]) {

@@ -121,7 +121,7 @@ export function inventCoast(nests: number): Coast {
       longitude: LONGITUDE.toFixed(5),
     }),
     programme: {
-      name: 'Lantern Reach (an invented coast)',
+      name: 'Lantern Reach (invented)',
       note: 'Place, people, nests and weather are invented; the position is a point of open ocean.',
       invented: true,
       time_zone: TIME_ZONE,
