@@ -33,12 +33,19 @@ export function adriftProblems(
   adrift: readonly AmendingEvent[],
   roots: RootFinder,
 ): readonly RecordProblem[] {
-  return adrift.map((event) => {
-    const does = event.kind === 'corrected' ? 'corrects' : 'withdraws';
-    const message =
-      roots.rootOf(event).kind === 'ring'
-        ? `It ${does} a change that in the end speaks of this one again, so it holds for nothing. Correct or withdraw the note itself.`
-        : `It ${does} a note that is not here (yet). It will hold when that note arrives.`;
-    return { event: event.id, message };
-  });
+  return adrift.map((event) => ({
+    event: event.id,
+    message: adriftText(event.kind === 'corrected', roots.rootOf(event).kind === 'ring'),
+  }));
+}
+
+function adriftText(corrects: boolean, isRing: boolean): string {
+  if (isRing) {
+    return corrects
+      ? 'It corrects a change that in the end speaks of this one again, so it holds for nothing. Correct or withdraw the note itself.'
+      : 'It withdraws a change that in the end speaks of this one again, so it holds for nothing. Correct or withdraw the note itself.';
+  }
+  return corrects
+    ? 'It corrects a note that is not here (yet). It will hold when that note arrives.'
+    : 'It withdraws a note that is not here (yet). It will hold when that note arrives.';
 }

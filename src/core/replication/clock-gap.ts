@@ -26,5 +26,6 @@ export function clockGapText(gap_ms: number): string {
     hours === 0 ? [] : [`${hours} h`],
     rest === 0 || days > 0 ? [] : [`${rest} min`],
   ].flat();
-  return `${parts.join(' ')} ${gap_ms > 0 ? 'ahead' : 'behind'}`;
+  const gap = parts.join(' ');
+  return gap_ms > 0 ? `${gap} ahead` : `${gap} behind`;
 }

@@ -78,7 +78,8 @@ function moonWords(record: SeasonRecord): (night: Night, noted: string | null) =
   return (night, noted) => {
     if (site.place === null) return noted ?? 'not known';
     const light = site.moonlight(night);
-    return light < moonlitFrom ? 'dark' : light < brightFrom ? 'some moonlight' : 'bright moon';
+    if (light < moonlitFrom) return /* @wc-context: moon */ /* @wc-include */ 'dark';
+    return light < brightFrom ? 'some moonlight' : 'bright moon';
   };
 }
 

@@ -19,7 +19,7 @@ export function moonText({ illuminatedShare, waxing, altitude_deg }: MoonView): 
 function phaseName(lit: number, waxing: boolean): string {
   if (lit < newUntil) return 'new moon';
   if (lit >= gibbousUntil) return 'full moon';
-  const way = waxing ? 'waxing' : 'waning';
-  if (lit < crescentUntil) return `${way} crescent`;
-  return lit < halfUntil ? `${way} half moon` : `${way} gibbous`;
+  if (lit < crescentUntil) return waxing ? 'waxing crescent' : 'waning crescent';
+  if (lit < halfUntil) return waxing ? 'waxing half moon' : 'waning half moon';
+  return waxing ? 'waxing gibbous' : 'waning gibbous';
 }

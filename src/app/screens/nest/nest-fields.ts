@@ -139,8 +139,14 @@ export function readNestFields(
   const latitude = number('latitude');
   const longitude = number('longitude');
   if ((latitude === null) !== (longitude === null) && problems.size === 0) {
-    const missing = latitude === null ? 'latitude' : 'longitude';
-    problems.set(missing, `A position needs both. Give the ${missing} too, or clear the other.`);
+    if (latitude === null) {
+      problems.set('latitude', 'A position needs both. Give the latitude too, or clear the other.');
+    } else {
+      problems.set(
+        'longitude',
+        'A position needs both. Give the longitude too, or clear the other.',
+      );
+    }
   }
   const read = NestDetails.safeParse({
     species: fields.species === '' ? null : fields.species,

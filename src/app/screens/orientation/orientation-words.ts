@@ -1,5 +1,5 @@
 import type { Orientation } from '../../../core/orientation/orientation-of.ts';
-import type { Aim, AstrayFate } from './orientation-desk.svelte.ts';
+import type { Aim, AstrayFate, Cloud } from './orientation-desk.svelte.ts';
 import { fixedText } from '../../../core/domain/locale.ts';
 
 export const aimWords: Readonly<Record<Aim, { label: string; take: string; back: string }>> = {
@@ -17,6 +17,17 @@ export const fateWords: Readonly<Record<AstrayFate, { question: string; none: st
   found_alive: { question: 'Found alive by the permit holder', none: 'none was' },
   fate_unknown: { question: 'Not known what became of', none: /* @wc-include */ 'none' },
 };
+
+export const cloudWord: Readonly<Record<Cloud, string>> = {
+  clear: /* @wc-context: sky */ /* @wc-include */ 'clear',
+  broken: /* @wc-context: sky */ /* @wc-include */ 'broken',
+  overcast: /* @wc-context: sky */ /* @wc-include */ 'overcast',
+};
+
+/** The cloud of a record: one that was tapped as a word, one that came from a file as it stands. */
+export function cloudText(cloud: string | null | undefined): string | null {
+  return Object.entries(cloudWord).find(([value]) => value === cloud)?.[1] ?? cloud ?? null;
+}
 
 /** `12° left of the line to the sea`. */
 export function offsetWords({ offset }: Orientation): string | null {

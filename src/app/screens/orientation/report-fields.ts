@@ -5,7 +5,7 @@ import { commonName } from '../../../core/domain/species.ts';
 import type { FactOf, NestRecord } from '../../../core/log/season-record.ts';
 import type { EmergenceTotal } from '../../../core/emergence/emergence-total.ts';
 import { nightText } from '../../../core/domain/night-text.ts';
-import { bearingText } from './orientation-words.ts';
+import { bearingText, cloudText } from './orientation-words.ts';
 
 /** One line of the report; null = to be filled in by hand. */
 export interface ReportField {
@@ -78,7 +78,7 @@ export function reportGroups(
         field('Address of the light', null),
         field('Owner told, and when', null),
         field('Moon', details.moon),
-        field('Cloud', details.cloud),
+        field('Cloud', cloudText(details.cloud)),
         field('Photographs taken', null),
         field('Remarks', details.note),
       ],
