@@ -93,7 +93,12 @@ function beach(): readonly ProgrammeDefault[] {
 }
 
 function stake(): readonly ProgrammeDefault[] {
-  const exposures = ['dark', 'a little light', 'lamps near', 'lamps in direct view'];
+  const exposures = [
+    /* @wc-include */ 'dark',
+    'a little light',
+    'lamps near',
+    'lamps in direct view',
+  ];
   return [
     ...strayByExposure.map((share, exposure) =>
       guess(
@@ -105,7 +110,7 @@ function stake(): readonly ProgrammeDefault[] {
     ),
     guess(
       'Odds of going astray at new moon; under a full moon',
-      `× ${moonOdds.dark}; × ${moonOdds.full}`,
+      [moonOdds.dark, moonOdds.full].map(times).join('; '),
       'direction measured (Salmon & Witherington 1995, Copeia 1995:931-938); the size a guess',
     ),
     guess(
@@ -147,7 +152,11 @@ function durations(): readonly ProgrammeDefault[] {
     'published field nests (Krueger & Janzen 2022 data set, pooled over 12 beaches, 266 df), rounded';
   return speciesAndNone().map((species) => {
     const { median, spread } = incubation(species);
-    return derived(commonName(species), `${median} nights, spread ${spread}`, field);
+    return derived(
+      commonName(species),
+      `${numberText(median)} nights, spread ${numberText(spread)}`,
+      field,
+    );
   });
 }
 
@@ -157,7 +166,7 @@ function temperature(measures: Measures): readonly ProgrammeDefault[] {
   const lines = speciesAndNone().map((species): ProgrammeDefault => {
     const { zero_c, degreeDays, toBoil_nights } = developmentLine(species);
     const zero = temperatureText(zero_c, measures);
-    const value = `from ${zero}, ${degreeDaysText(degreeDays, measures)} degree days, + ${toBoil_nights} nights`;
+    const value = `from ${zero}, ${degreeDaysText(degreeDays, measures)} degree days, + ${numberText(toBoil_nights)} nights`;
     const isGuess = species === 'Lepidochelys kempii' || species === null;
     const name = `Development, ${commonName(species)}`;
     return isGuess
@@ -202,10 +211,10 @@ function never(): readonly ProgrammeDefault[] {
     guess('All others', percent(neverShare(null)), `${untaught}; ${learned}`),
     guess(
       'Odds after a washover; after several; after burial',
-      `× ${storm.once}; × ${storm.again}; × ${storm.buried}`,
+      [storm.once, storm.again, storm.buried].map(times).join('; '),
       'guess anchored on measured egg losses',
     ),
-    guess('Odds after predation', `× ${predated}`, 'guess anchored on measured egg losses'),
+    guess('Odds after predation', times(predated), 'guess anchored on measured egg losses'),
   ];
 }
 
@@ -245,7 +254,7 @@ function cues(): readonly ProgrammeDefault[] {
     guess('Novices hear something in silence', percent(noviceHears), expert),
     guess(
       'Weight of surface notes; of sound notes (power)',
-      `${defaultTuning.surfacePower}; ${defaultTuning.soundPower}`,
+      `${numberText(defaultTuning.surfacePower)}; ${numberText(defaultTuning.soundPower)}`,
       expert,
     ),
   ];
@@ -265,6 +274,10 @@ function watches(): readonly ProgrammeDefault[] {
 
 function speciesAndNone(): readonly (Species | null)[] {
   return [...Species.options, null];
+}
+
+function times(factor: number): string {
+  return `× ${numberText(factor)}`;
 }
 
 function percent(share: number): string {
