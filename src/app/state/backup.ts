@@ -1,4 +1,4 @@
-import { deepestJson, isDeeperThan } from '../../core/log/depth.ts';
+import { whyBeyondJson } from '../../core/log/beyond-json.ts';
 import type { LoggedEvent } from '../../core/log/event-log.ts';
 import { rawOf, readEvent } from '../../core/log/upcast.ts';
 
@@ -14,8 +14,8 @@ export interface ReadBackup {
 }
 
 /**
- * Reads JSON Lines. A line that is not JSON (a copy that broke off), or is nested deeper than any event
- * and could not be backed up again, is numbered and left out.
+ * Reads JSON Lines. A line that is not JSON (a copy that broke off), or could not be backed up again as
+ * it stands (nested deeper than any event, a number too large), is numbered and left out.
  */
 export function readBackup(text: string): ReadBackup {
   const events: LoggedEvent[] = [];
@@ -24,7 +24,7 @@ export function readBackup(text: string): ReadBackup {
     if (line.trim() === '') return;
     try {
       const json: unknown = JSON.parse(line);
-      if (isDeeperThan(json, deepestJson)) torn.push(index + 1);
+      if (whyBeyondJson(json) !== null) torn.push(index + 1);
       else events.push(readEvent(json));
     } catch {
       torn.push(index + 1);

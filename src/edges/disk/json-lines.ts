@@ -1,4 +1,4 @@
-import { deepestJson, isDeeperThan } from '../../core/log/depth.ts';
+import { whyBeyondJson } from '../../core/log/beyond-json.ts';
 import { type LoggedEvent } from '../../core/log/event-log.ts';
 import { rawOf, readEvent } from '../../core/log/upcast.ts';
 
@@ -21,7 +21,7 @@ export function lineOf(logged: LoggedEvent): string {
 function parsed(text: string): unknown {
   try {
     const json: unknown = JSON.parse(text);
-    return isDeeperThan(json, deepestJson) ? null : json;
+    return whyBeyondJson(json) === null ? json : null;
   } catch {
     return null;
   }

@@ -7,7 +7,7 @@ import type {
   Page,
   Receipt,
 } from '../../core/replication/hub.ts';
-import { deepestJson, isDeeperThan } from '../../core/log/depth.ts';
+import { whyBeyondJson } from '../../core/log/beyond-json.ts';
 import { clockGap_ms } from '../../core/replication/clock-gap.ts';
 import { readEvent } from '../../core/log/upcast.ts';
 import {
@@ -207,7 +207,7 @@ function parsed(text: string): unknown {
   try {
     const json: unknown = JSON.parse(text);
     // Events lie a few levels down in an answer.
-    return isDeeperThan(json, deepestJson) ? null : json;
+    return whyBeyondJson(json) === null ? json : null;
   } catch {
     return null;
   }

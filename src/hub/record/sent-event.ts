@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { EventId, SCHEMA } from '../../core/domain/event.ts';
 import { InstantText } from '../../core/domain/instant.ts';
-import { isDeeperThan } from '../../core/log/depth.ts';
+import { whyBeyondJson } from '../../core/log/beyond-json.ts';
 import { readEvent } from '../../core/log/upcast.ts';
 
 /** Bytes that one event may have as JSON. */
@@ -41,7 +41,8 @@ const NewerEnvelope = z.looseObject({
 
 /** Reads one event of a batch: by today's schema, or the envelope alone of a newer one. */
 export function readSent(raw: unknown): EventRead {
-  if (isDeeperThan(raw, deepest)) return unreadable(`it is nested more than ${deepest} deep`);
+  const beyond = whyBeyondJson(raw, deepest);
+  if (beyond !== null) return unreadable(beyond);
   const text = JSON.stringify(raw);
   const bytes = Buffer.byteLength(text);
   if (bytes > mostBytes) {

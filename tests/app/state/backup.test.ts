@@ -25,6 +25,13 @@ test('line ends of another system do no harm', () => {
   expect(readBackup(backupText(known).replaceAll('\n', '\r\n')).events).toEqual(known);
 });
 
+test('a line with a number that no number can hold is numbered and left out, as it would come back as another', () => {
+  const large = backupText(known).split('\n')[0]?.replace('"schema":1', '"schema":1,"more":-1e999');
+  const { events, torn } = readBackup(`${large ?? ''}\n${backupText(known)}`);
+  expect(torn).toEqual([1]);
+  expect(events).toEqual(known);
+});
+
 test('a line nested deeper than any event is numbered and left out, so that the record can be backed up again', () => {
   const deep = `{"id":"deep","schema":99,"more":${'['.repeat(5000)}${']'.repeat(5000)}}`;
   const { events, torn } = readBackup(`${deep}\n${backupText(known)}`);

@@ -2,7 +2,7 @@ import { SCHEMA, type EventOf } from '../../domain/event.ts';
 import { formatInstant } from '../../domain/instant.ts';
 import { Programme } from '../../domain/programme.ts';
 import { eventIdOfRow } from '../../log/event-id.ts';
-import { deepestJson, isDeeperThan } from '../../log/depth.ts';
+import { whyBeyondJson } from '../../log/beyond-json.ts';
 import { decode } from '../decode.ts';
 import type { Problem } from '../problem.ts';
 import { UNDATED_MS } from './row-event.ts';
@@ -27,11 +27,9 @@ export function readProgrammeText(text: string): ReadProgramme {
     const why = error instanceof Error ? error.message : 'not JSON';
     return refused('', `it is not JSON (${why}); expected {"name": …, "time_zone": …}. Mend it.`);
   }
-  if (isDeeperThan(json, deepestJson)) {
-    return refused(
-      '',
-      `it is nested more than ${deepestJson} deep; expected {"name": …, "time_zone": …}. Mend it.`,
-    );
+  const beyond = whyBeyondJson(json);
+  if (beyond !== null) {
+    return refused('', `${beyond}; expected {"name": …, "time_zone": …}. Mend it.`);
   }
   const read = Programme.safeParse(json);
   if (read.success) return { ok: true, programme: read.data, text };

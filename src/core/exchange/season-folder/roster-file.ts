@@ -1,6 +1,6 @@
 import type { SeasonEvent } from '../../domain/event.ts';
 import type { LoggedEvent } from '../../log/event-log.ts';
-import { deepestJson, isDeeperThan } from '../../log/depth.ts';
+import { whyBeyondJson } from '../../log/beyond-json.ts';
 import { inOrderOfWriting } from '../../log/order.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
 import { readEvent } from '../../log/upcast.ts';
@@ -54,11 +54,10 @@ export function readRosterFile(bytes: Uint8Array): {
     const message = 'found no list of events; expected {"events": [ … ]}. The file is left out.';
     return { events: [], problems: [problem(0, message)] };
   }
-  const read = list.map((raw): LoggedEvent =>
-    isDeeperThan(raw, deepestJson)
-      ? { state: 'foreign', id: '', raw: null, why: `it is nested more than ${deepestJson} deep` }
-      : readEvent(raw),
-  );
+  const read = list.map((raw): LoggedEvent => {
+    const why = whyBeyondJson(raw);
+    return why === null ? readEvent(raw) : { state: 'foreign', id: '', raw: null, why };
+  });
   const known = rosterEvents(
     read.flatMap((logged) => (logged.state === 'known' ? [logged.event] : [])),
   );
