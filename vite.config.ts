@@ -25,6 +25,16 @@ function policyInPage(): Plugin {
   };
 }
 
+/**
+ * What later parts of a worker share with its start is in a file of its own. From the file that a
+ * worker was started with they must take nothing: WebKit begins that one anew for whoever imports
+ * it, and its words would be others, never loaded.
+ */
+const besideStart = {
+  name: (id: string) =>
+    /\/(src\/words|wuchale\/dist)\//.test(id) && !id.includes('.compiled.') ? 'words' : null,
+};
+
 /** Who imports a module, without what is only fetched when it is used. */
 interface Importers {
   getModuleInfo(id: string): { readonly importers: readonly string[] } | null;
@@ -132,7 +142,11 @@ export default defineConfig({
       },
     }),
   ],
-  worker: { format: 'es', plugins: () => [wuchale()] },
+  worker: {
+    format: 'es',
+    plugins: () => [wuchale()],
+    rolldownOptions: { output: { codeSplitting: { groups: [besideStart] } } },
+  },
   build: {
     target: 'es2022',
     sourcemap: false,

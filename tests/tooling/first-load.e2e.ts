@@ -62,6 +62,22 @@ test('the service worker keeps every file that was built', () => {
   expect(built.filter((name) => !worker.includes(`"${name}"`))).toEqual([]);
 });
 
+test('no part of the app takes anything from the file that a worker is started with', () => {
+  const assets = join(DIST, 'assets');
+  // What stands for a module of Node is never asked for in a browser.
+  const names = readdirSync(assets).filter(
+    (name) => name.endsWith('.js') && !name.startsWith('__vite-browser-external'),
+  );
+  const starts = names.filter((name) => name.includes('-worker-'));
+  expect(starts.length).toBeGreaterThan(2);
+  const taken = names.filter((name) => {
+    const code = readFileSync(join(assets, name), 'utf8');
+    return starts.some((start) => code.includes(`from"./${start}"`));
+  });
+  // WebKit begins that file anew for whoever imports it.
+  expect(taken).toEqual([]);
+});
+
 test('a text becomes neither markup nor a script, and nothing is asked of the device but what is used', async () => {
   const app = await launch();
   try {

@@ -204,10 +204,13 @@ export class WebKitLocator implements JourneyLocator {
             return null;
           }
           Object.assign(window, { journeyClicked: false });
-          const see = (): void => {
+          const see = ({ target }: Event): void => {
+            // What has moved meanwhile is missed: the click lands on something else.
+            if (!(target instanceof Node) || !one.contains(target)) return;
             Object.assign(window, { journeyClicked: true });
+            removeEventListener('click', see, { capture: true });
           };
-          addEventListener('click', see, { capture: true, once: true });
+          addEventListener('click', see, { capture: true });
           return { x, y };
         });
         const now = JSON.stringify(spot);
