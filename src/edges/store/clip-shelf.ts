@@ -43,7 +43,7 @@ export class BrowserClips {
     const bytes = others.reduce((sum, { sound }) => sum + sound.length, clip.sound.length);
     if (bytes > this.#mostBytes) {
       const most = Math.round(this.#mostBytes / 2 ** 20);
-      const message = `Clips may fill ${most} MB on this device, and they do. Take one out first.`;
+      const message = `Clips may fill ${most} MB on this device, and they do. Remove one first.`;
       return { ok: false, message };
     }
     try {

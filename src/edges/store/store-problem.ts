@@ -5,7 +5,7 @@ export const problems = {
   full: {
     kind: 'full',
     message:
-      'This device has no room left for the record. Nothing that was saved before is lost, but this was not saved. Save a backup (Programme, Backup), free space on the device, and do it again.',
+      'This device has no room left for the record. Nothing that was saved before is lost, but this was not saved. Save a backup (Programme, Take out), free space on the device, and do it again.',
   },
   blocked: {
     kind: 'blocked',
@@ -29,7 +29,7 @@ export const problems = {
   erased: {
     kind: 'closed',
     message:
-      'The data of this page were erased on this device, by the browser or in another tab. What is on this screen is all there is: save a backup now (Programme, Backup), then reload the page and bring it back in.',
+      'The data of this page were erased on this device, by the browser or in another tab. What is on this screen is all there is: save a backup now (Programme, Take out), then reload the page and bring it back in.',
   },
   missing: {
     kind: 'failed',

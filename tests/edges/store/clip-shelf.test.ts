@@ -29,7 +29,7 @@ test('one for which there is no room is refused with what to do; the others stay
   await shelf.keep(clip('a', 800));
   const kept = await shelf.keep(clip('b', 300));
   expect(kept).toMatchObject({ ok: false });
-  expect(JSON.stringify(kept)).toMatch(/Take one out first/);
+  expect(JSON.stringify(kept)).toMatch(/Remove one first/);
   expect(await shelf.keep(clip('a', 900))).toEqual({ ok: true });
   expect((await shelf.all()).map(({ id }) => id)).toEqual(['a']);
 });
