@@ -1,5 +1,5 @@
-import { lampWords } from '../domain/code-words.ts';
-import { readLamp } from '../domain/lamp.ts';
+import { lampKindWord, lampWords } from '../domain/code-words.ts';
+import { LampKind, readLamp } from '../domain/lamp.ts';
 import { type Night, parseNight } from '../domain/night.ts';
 import { siteOf } from '../forecast/site.ts';
 import type { NestRecord, SeasonRecord } from '../log/season-record.ts';
@@ -69,6 +69,8 @@ function lampsOf(texts: readonly string[], written: string | null): readonly str
     return lamp === null ? [] : [lampWords({ ...lamp, place: null })];
   });
   if (named.length > 0) return [...new Set(named)];
+  const kind = LampKind.safeParse(written?.trim());
+  if (kind.success) return [lampKindWord[kind.data]];
   return [written === null || written.trim() === '' ? 'no lamp noted' : written.trim()];
 }
 

@@ -84,11 +84,11 @@ function beach(): readonly ProgrammeDefault[] {
   return [
     guess(
       'Tracks or hatchlings from which it was the boil',
-      String(boilTracks),
+      numberText(boilTracks),
       untaught,
       'boil_tracks',
     ),
-    guess('Pairs of sitters out on an evening', String(pairs), practice, 'pairs'),
+    guess('Pairs of sitters out on an evening', numberText(pairs), practice, 'pairs'),
   ];
 }
 
@@ -121,7 +121,7 @@ function stake(): readonly ProgrammeDefault[] {
     ),
     guess(
       'Eggs of a clutch that was not counted',
-      String(untoldClutch_eggs),
+      numberText(untoldClutch_eggs),
       'guess near published means',
     ),
   ];
@@ -134,7 +134,7 @@ function inventories(): readonly ProgrammeDefault[] {
   return [
     guess(
       'Days from the boil to the inventory',
-      String(afterEmergence.days),
+      numberText(afterEmergence.days),
       permit,
       'inventory_days.after_emergence',
     ),
@@ -192,12 +192,12 @@ function temperature(measures: Measures): readonly ProgrammeDefault[] {
     },
     derived(
       'Spread with a logger on the beach, nights at 55',
-      String(spread_nights55(loggerhead, { ...only, beach: 1 })),
+      numberText(spread_nights55(loggerhead, { ...only, beach: 1 })),
       'field studies (2.2 in a 133-nest Florida study, 2.6 pooled over 110 df)',
     ),
     guess(
       'Spread by air and rain alone, nights at 55',
-      String(spread_nights55(loggerhead, { ...only, air: 1 })),
+      numberText(spread_nights55(loggerhead, { ...only, air: 1 })),
       untaught,
     ),
   ];
