@@ -17,8 +17,8 @@ export function hearInstead(wav64: string): void {
     await context.resume();
     return ear.stream;
   };
-  const devices = navigator.mediaDevices as MediaDevices | undefined;
-  if (devices !== undefined) devices.getUserMedia = hear;
+  // On the prototype: WebKit drops the object of one page that nobody holds, and what was put on it.
+  if ('MediaDevices' in window) MediaDevices.prototype.getUserMedia = hear;
 }
 
 /** One picture, eight bits a channel, RGBA, in base64. */
@@ -65,6 +65,6 @@ export function seeInstead(frames: readonly Frame[]): void {
     setInterval(show, 250);
     return Promise.resolve(canvas.captureStream(8));
   };
-  const devices = navigator.mediaDevices as MediaDevices | undefined;
-  if (devices !== undefined) devices.getUserMedia = see;
+  // On the prototype: WebKit drops the object of one page that nobody holds, and what was put on it.
+  if ('MediaDevices' in window) MediaDevices.prototype.getUserMedia = see;
 }
