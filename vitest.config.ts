@@ -5,6 +5,7 @@ import { defineConfig } from 'vitest/config';
 const BROWSER_TESTS = ['tests/**/*.browser.test.ts', 'tests/**/*.e2e.ts'];
 
 const JOURNEYS = {
+  isolate: false,
   globalSetup: ['tests/journeys/built-app.ts'],
   testTimeout: 120_000,
   hookTimeout: 120_000,

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { type JourneyPage, LAPTOP, launch, type OpenApp, PHONE } from './in-engine.ts';
 import { litShare, type Luminance, luminance, notRed, readPng } from './png.ts';
-import { places } from './places.ts';
+import { places, placesNowhere, placesOfNest } from './places.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
@@ -90,20 +90,7 @@ test('it is black from the first paint on, and never flashes while the app start
 });
 
 /** Every place of the app; `NEST` stands for one that is in the season. */
-const allPlaces = [
-  ...places,
-  '#/note/NEST',
-  '#/listen/NEST',
-  '#/nest/NEST',
-  '#/nest/NEST/record',
-  '#/boil/NEST',
-  '#/orientation/NEST',
-  '#/inventory/NEST',
-  // Places that lead nowhere, and what is said there.
-  '#/nest/NONE-1',
-  '#/boil/NONE-1',
-  '#/join/no-invitation',
-];
+const allPlaces = [...places, ...placesOfNest, ...placesNowhere];
 
 const placed = (place: string): string => place.replace('NEST', encodeURIComponent(nest));
 

@@ -28,6 +28,8 @@ export interface LaunchOptions {
   readonly viewport?: { readonly width: number; readonly height: number };
   /** What the device's setting for dark or light says. */
   readonly colorScheme?: 'dark' | 'light';
+  /** Language and country of the device, BCP 47; British English if it is not said. */
+  readonly locale?: string;
   /** IANA zone of the device. */
   readonly timezoneId?: string;
   /** The device's clock starts here and runs on; ISO 8601 with offset. */
@@ -136,7 +138,7 @@ export async function openIn(
       viewport: options.viewport ?? PHONE,
       deviceScaleFactor: 1,
       hasTouch: true,
-      locale: 'en-GB',
+      locale: options.locale ?? 'en-GB',
       timezoneId: options.timezoneId ?? 'America/New_York',
       colorScheme: options.colorScheme ?? 'dark',
       reducedMotion: 'reduce',

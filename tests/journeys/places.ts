@@ -25,3 +25,17 @@ export const places = [
   '#/programme/defaults',
   '#/programme/cautions',
 ] as const;
+
+/** Those of one nest; `NEST` stands for its name. */
+export const placesOfNest = [
+  '#/note/NEST',
+  '#/listen/NEST',
+  '#/nest/NEST',
+  '#/nest/NEST/record',
+  '#/boil/NEST',
+  '#/orientation/NEST',
+  '#/inventory/NEST',
+] as const;
+
+/** Places that lead nowhere, and what is said there. */
+export const placesNowhere = ['#/nest/NONE-1', '#/boil/NONE-1', '#/join/no-invitation'] as const;

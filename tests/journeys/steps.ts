@@ -1,5 +1,10 @@
+import type { Sound, Surface } from '../../src/core/domain/visit.ts';
 import type { JourneyPage } from './engines/journey-page.ts';
 import type { PickedFile } from './invented-files.ts';
+
+/** What stands on the screen for a text of the code: the text itself where the app is in English. */
+export type Say = (english: string) => string;
+const inEnglish: Say = (english) => english;
 
 /** Opens the app for the first time and brings in the files of a season. */
 export async function bringIn(
@@ -20,10 +25,14 @@ export async function bringIn(
 }
 
 /** Opens the app for the first time with the season of the invented coast. */
-export async function openInvented(page: JourneyPage, address: string): Promise<void> {
+export async function openInvented(
+  page: JourneyPage,
+  address: string,
+  say: Say = inEnglish,
+): Promise<void> {
   await page.goto(address);
-  await page.getByRole('button', { name: 'Open the invented season' }).click();
-  await page.getByRole('button', { name: 'I have read this' }).click();
+  await page.getByRole('button', { name: say('Open the invented season') }).click();
+  await page.getByRole('button', { name: say('I have read this') }).click();
   await page.locator('.ranking li').first().waitFor({ timeout: 60_000 });
 }
 
@@ -52,21 +61,22 @@ export async function chanceOf(page: JourneyPage, nest: string): Promise<string>
 export async function note(
   page: JourneyPage,
   nest: string,
-  surface: string,
-  sound: string,
+  surface: Surface,
+  sound: Sound,
+  say: Say = inEnglish,
 ): Promise<void> {
   await page
-    .getByRole('link', { name: `Note at nest ${nest}`, exact: true })
+    .getByRole('link', { name: say('Note at nest {0}').replace('{0}', nest), exact: true })
     .first()
     .click();
-  const nobody = page.getByRole('button', { name: /without (a )?name/i });
-  const seen = page.getByRole('button', { name: new RegExp(`^${surface}`, 'i') });
+  const nobody = page.getByRole('button', { name: say('Note without a name') });
+  const seen = page.getByRole('button', { name: new RegExp(`^${say(surface)}`, 'i') });
   await nobody.or(seen).first().waitFor();
   if (await nobody.isVisible()) await nobody.click();
   await seen.first().click();
   await page
-    .getByRole('button', { name: new RegExp(`^${sound}`, 'i') })
+    .getByRole('button', { name: new RegExp(`^${say(sound)}`, 'i') })
     .first()
     .click();
-  await page.getByText('Saved on this device').first().waitFor();
+  await page.getByText(say('Saved on this device')).first().waitFor();
 }
