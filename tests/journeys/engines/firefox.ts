@@ -9,6 +9,8 @@ import { swapPaperAndScreen } from './print-media.ts';
 /** Starting Firefox on a machine that is busy with other tests. */
 const LONGEST_START_MS = 90_000;
 
+const CM_IN_INCH = 2.54;
+
 /** The style that Playwright hides the caret with in pictures, which the app's policy refuses. */
 const CARET_STYLE = 'sha256-YjaKGiklmzC6wjXA513HAMmzus8VE61XCOT+SmwNZWA=';
 
@@ -47,6 +49,24 @@ function leaveOutMediaFeatures(browser: Browser): void {
     method === 'emulation.setMediaFeaturesOverride'
       ? Promise.resolve({})
       : send(method, parameters);
+}
+
+/** Playwright gives WebDriver BiDi the size of paper in inches; `browsingContext.print` takes cm. */
+function printInCentimetres(page: Page): void {
+  const { delegate } = inside<{ delegate: { _session: Session } }>(page);
+  const session = delegate._session;
+  const send = session.send.bind(session);
+  session.send = (method, parameters) => {
+    if (method !== 'browsingContext.print') return send(method, parameters);
+    const asked = parameters as {
+      readonly page: { readonly width: number; readonly height: number };
+    };
+    const { width, height } = asked.page;
+    return send(method, {
+      ...asked,
+      page: { width: width * CM_IN_INCH, height: height * CM_IN_INCH },
+    });
+  };
 }
 
 /** Firefox ESR names no navigation for a download that a page made itself; its address is a name too. */
@@ -88,6 +108,7 @@ export async function launchFirefox(options: LaunchOptions = {}): Promise<Launch
   const app = await openIn(browser, options, {
     adopt(page) {
       printByRules(page);
+      printInCentimetres(page);
       nameDownloads(page);
     },
     isOurs: (text) => text.includes(CARET_STYLE),

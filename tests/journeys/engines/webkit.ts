@@ -7,7 +7,7 @@ import { downloadIn } from './downloads.ts';
 import { dragByEvents } from './drag.ts';
 import { shiftClock, speak, tellOfErrors } from './first-script.ts';
 import type { JourneyDevice, JourneyPage } from './journey-page.ts';
-import { framesOf, hearInstead, seeInstead } from './media.ts';
+import { allow, framesOf, hearInstead, seeInstead } from './media.ts';
 import { type OpenApp, readyForOffline } from './open-app.ts';
 import { startWebKit } from './webdriver.ts';
 import { callOf, Turns, WebKitPage } from './webkit-page.ts';
@@ -37,8 +37,11 @@ async function startDevice(options: LaunchOptions, faults: Faults): Promise<Devi
   const always = [callOf(speak, [['en-GB', 'en']]), callOf(tellOfErrors, [TELL])];
   if (options.microphone !== undefined) {
     always.push(callOf(hearInstead, [(await readFile(options.microphone)).toString('base64')]));
+    always.push(callOf(allow, [['microphone']]));
   }
-  if (options.camera !== undefined) always.push(callOf(seeInstead, [framesOf(options.camera)]));
+  if (options.camera !== undefined) {
+    always.push(callOf(seeInstead, [framesOf(options.camera)]), callOf(allow, [['camera']]));
+  }
   const writeFirstScript = (): void => {
     proxy.firstScript = [callOf(shiftClock, [ahead_ms]), ...always].join(';\n');
   };
