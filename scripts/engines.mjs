@@ -1,15 +1,11 @@
 // Finds Firefox and WebKitGTK, which the journeys run in besides Chromium, and installs them where
 // that is ours to do.
-import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
-import { isOursToInstall } from './chromium.mjs';
+import { FONTS, installOnDebian } from './debian.mjs';
 
 const DRIVER = '/usr/bin/WebKitWebDriver';
 const SCREEN = '/usr/bin/Xvfb';
 const LIBRARIES = '/usr/lib';
-
-/** Installing may not hold up a test run for longer than this. */
-const LONGEST_INSTALL_MS = 300_000;
 
 /** The path of Firefox: FIREFOX from the environment, else Debian's place; null when neither is there. */
 export function findFirefox() {
@@ -54,16 +50,6 @@ const ENGINES = [
   },
 ];
 
-/** Runs apt-get for at most what is left of the time; false when it failed or took too long. */
-function apt(args, until) {
-  const { status } = spawnSync('apt-get', args, {
-    stdio: ['ignore', 'ignore', 'inherit'],
-    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
-    timeout: Math.max(1, until - Date.now()),
-  });
-  return status === 0;
-}
-
 const missing = () => ENGINES.filter(({ isHere }) => !isHere());
 
 /** The titles of the engines that are not here. */
@@ -73,12 +59,7 @@ export function missingEngines() {
 
 /** Installs the engines that are missing, on Debian as root; gives the titles of those still missing. */
 export function ensureEngines() {
-  if (missing().length > 0 && isOursToInstall()) {
-    const packages = missing().flatMap((engine) => engine.packages);
-    console.log(`Installing ${packages.join(', ')} for the journeys (apt-get) ...`);
-    const until = Date.now() + LONGEST_INSTALL_MS;
-    const install = ['install', '-y', '-qq', '--no-install-recommends', ...packages];
-    if (apt(['update', '-qq'], until)) apt([...install, 'fonts-dejavu-core'], until);
-  }
+  const packages = missing().flatMap((engine) => engine.packages);
+  if (packages.length > 0) installOnDebian([...packages, FONTS], 'the journeys');
   return missingEngines();
 }
