@@ -1,3 +1,4 @@
+import type { SeasonEvent } from '../../core/domain/event.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
@@ -8,6 +9,11 @@ export type { Learned } from '../workers/learned.ts';
 
 /** Works out the odds, here or in a worker. A failure of the calculation rejects. */
 export interface Forecaster {
+  /**
+   * Has what is asked first answered sooner: these are the events that the record will be of, known
+   * while it is still being put together.
+   */
+  begin?(events: readonly SeasonEvent[], zone: string): void;
   forecast(record: SeasonRecord, moment: Moment): Promise<SeasonForecast>;
   why(record: SeasonRecord, moment: Moment, nest: NestId): Promise<readonly Reason[]>;
   restOfNight(record: SeasonRecord, moment: Moment, nest: NestId): Promise<RestOfNight | null>;

@@ -43,6 +43,7 @@ import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import {
   type EventLog,
   idOf,
+  knownOf,
   type LoggedEvent,
   type LogProblem,
 } from '../../core/log/event-log.ts';
@@ -392,10 +393,6 @@ export class SeasonState {
       if (this.#undoable?.id === id) this.#undoable = null;
     }, undo_ms);
   }
-}
-
-function knownOf(logged: readonly LoggedEvent[]): readonly SeasonEvent[] {
-  return logged.flatMap((entry) => (entry.state === 'known' ? [entry.event] : []));
 }
 
 /** A look between 04:00 and noon is a morning visit (as the record reads one that does not say). */

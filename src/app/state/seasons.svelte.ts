@@ -1,6 +1,11 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
 import { addNights } from '../../core/domain/night.ts';
-import type { EventLog, LoggedEvent, LogProblem } from '../../core/log/event-log.ts';
+import {
+  type EventLog,
+  knownOf,
+  type LoggedEvent,
+  type LogProblem,
+} from '../../core/log/event-log.ts';
 import type { FinishedEvents } from '../workers/finished-events.ts';
 import { type Clock, SteppedClock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
@@ -79,15 +84,19 @@ export class Seasons {
     if (before?.name === name) return;
     this.#opened = { state: 'opening', name };
     await before?.close();
+    // The worker of the odds starts while the log is read, and takes it in while the record is made.
+    const { newForecaster, ...shared } = this.#tools;
+    const finished = new FinishedSeasons(this.#shelf.finished, name, shared.fallbackZone);
+    const forecaster = newForecaster(() => finished.events());
     const opened = await this.#shelf.open(name);
     if (!opened.ok) {
+      forecaster.close?.();
       this.#opened = { state: 'failed', name, problem: opened.problem };
       return;
     }
     const { log, events, clock } = opened;
-    const { newForecaster, ...shared } = this.#tools;
-    const finished = new FinishedSeasons(this.#shelf.finished, name, shared.fallbackZone);
-    const forecaster = newForecaster(() => finished.events());
+    // Of the invented season only what has happened by its clock is taken.
+    if (name === 'own') forecaster.begin?.(knownOf(events), shared.fallbackZone);
     const own = { name, log, clock, settings: this.#settings, forecaster };
     const season = new SeasonState({ ...shared, ...own }, events);
     this.#opened = { state: 'ready', season, finished };

@@ -1,5 +1,4 @@
-import type { SeasonEvent } from '../../core/domain/event.ts';
-import type { LogProblem } from '../../core/log/event-log.ts';
+import { knownOf, type LogProblem } from '../../core/log/event-log.ts';
 import { finishRecord, listFinished, runningRecord } from '../../edges/store/finished-records.ts';
 import { openIndexedLog } from '../../edges/store/indexed-log.ts';
 import { deleteRecord } from '../../edges/store/records.ts';
@@ -16,10 +15,7 @@ export const finishedShelf: FinishedShelf = {
       const read = await log.read();
       await log.close();
       if (!read.ok) return read;
-      const events = read.events.flatMap((logged): SeasonEvent[] =>
-        logged.state === 'known' ? [logged.event] : [],
-      );
-      seasons.push({ id: name, title, events });
+      seasons.push({ id: name, title, events: knownOf(read.events) });
     }
     return { ok: true, seasons };
   },

@@ -1,3 +1,4 @@
+import type { SeasonEvent } from '../../core/domain/event.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
@@ -16,6 +17,9 @@ export interface ForecastPort {
   listen(replied: (reply: Reply) => void, broken: () => void): void;
   close(): void;
 }
+
+/** Under this number nobody waits for an answer. */
+const NOBODY = 0;
 
 interface Pending {
   readonly record: SeasonRecord;
@@ -58,6 +62,15 @@ export class ForecasterApart implements Forecaster {
       this.#isTold = false;
       for (const id of this.#pending.keys()) this.#send(id);
     });
+  }
+
+  begin(events: readonly SeasonEvent[], zone: string): void {
+    try {
+      const season = this.#sent.begin(events, zone);
+      this.#port.send({ id: NOBODY, season, question: { kind: 'none' } });
+    } catch {
+      this.#sent.forget();
+    }
   }
 
   async forecast(record: SeasonRecord, moment: Moment): Promise<SeasonForecast> {

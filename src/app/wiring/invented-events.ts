@@ -1,15 +1,17 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
 import { parseInstant } from '../../core/domain/instant.ts';
-import { type Night, asNight, nightOf } from '../../core/domain/night.ts';
+import { asNight, nightOf } from '../../core/domain/night.ts';
 import { writeCsv } from '../../core/exchange/csv/write-csv.ts';
 import { readSeasonFolder } from '../../core/exchange/season-folder/read-season-folder.ts';
 import { inventSeason } from '../../core/invented-season/invented-season.ts';
-import type { LoggedEvent } from '../../core/log/event-log.ts';
+import { knownOf, type LoggedEvent } from '../../core/log/event-log.ts';
+import { eveningOf } from '../state/evening.ts';
 import { busiestNight } from './busiest-night.ts';
 
 /** The season to look around in; the same on every device. */
 const nests = 120;
 const seed = 4;
+const inventor = 'invented';
 
 /** The invented season as a log holds it, read from its tables like any other. */
 export function inventedEvents(): readonly LoggedEvent[] {
@@ -24,8 +26,8 @@ export function inventedEvents(): readonly LoggedEvent[] {
   files.set('programme.json', utf8.encode(JSON.stringify(programme)));
   const read = readSeasonFolder(files, {
     zone: programme.time_zone,
-    author: 'invented',
-    device: 'invented',
+    author: inventor,
+    device: inventor,
     now_ms: Infinity,
   });
   return withPermitHolder(read.events).map((event) => ({ state: 'known', event }));
@@ -43,12 +45,18 @@ function withPermitHolder(events: readonly SeasonEvent[]): readonly SeasonEvent[
   );
 }
 
-/** The evening on which most is going on, by what was noted, and the zone of its clocks. */
-export function eveningToShow(events: readonly LoggedEvent[]): { night: Night; zone: string } {
-  const known = events.flatMap((entry) => (entry.state === 'known' ? [entry.event] : []));
+/**
+ * When the clock of the invented season begins, epoch milliseconds: on the evening on which most is
+ * going on, or when somebody wrote something down in it last, which would be hidden before.
+ */
+export function momentToShow(events: readonly LoggedEvent[]): number {
+  const known = knownOf(events);
   const zone = known.flatMap(zoneOf)[0] ?? 'UTC';
   const boils = known.filter(isBoil).map((event) => nightOf(parseInstant(event.at) ?? 0, zone));
-  return { night: busiestNight(boils) ?? asNight(0), zone };
+  return known
+    .filter(({ device }) => device !== inventor)
+    .map(({ written }) => parseInstant(written) ?? 0)
+    .reduce((last, at) => Math.max(last, at), eveningOf(busiestNight(boils) ?? asNight(0), zone));
 }
 
 function zoneOf(event: SeasonEvent): string[] {

@@ -5,7 +5,6 @@ import { runningRecord } from '../../edges/store/finished-records.ts';
 import { BrowserReplicas } from '../../edges/store/browser-replicas.ts';
 import { deleteRecord } from '../../edges/store/records.ts';
 import { RunningClock, SteppedClock, type TimeSource } from '../state/clock.svelte.ts';
-import { eveningOf } from '../state/evening.ts';
 import { finishedShelf } from './finished-shelf.ts';
 import type { OpenedLog, SeasonShelf } from '../state/seasons.svelte.ts';
 
@@ -42,25 +41,25 @@ async function openOwn(time: TimeSource): Promise<OpenedLog> {
 async function openInvented(time: TimeSource): Promise<OpenedLog> {
   const kept = await openIndexedLog('invented');
   const read = await kept.read();
-  const { inventedEvents, eveningToShow } = await import('./invented-events.ts');
+  const { inventedEvents, momentToShow } = await import('./invented-events.ts');
   if (read.ok && read.events.length > 0) {
-    return opened(kept, read.events, eveningToShow(read.events), time);
+    return opened(kept, read.events, momentToShow(read.events), time);
   }
   const events = inventedEvents();
   const appended = await kept.append(events);
-  if (appended.ok) return opened(kept, events, eveningToShow(events), time);
+  if (appended.ok) return opened(kept, events, momentToShow(events), time);
   // It can be looked at without being kept.
   await kept.close();
   const log = new MemoryLog();
   await log.append(events);
-  return opened(log, events, eveningToShow(events), time);
+  return opened(log, events, momentToShow(events), time);
 }
 
 function opened(
   log: EventLog,
   events: readonly LoggedEvent[],
-  show: ReturnType<typeof import('./invented-events.ts').eveningToShow>,
+  start_ms: number,
   time: TimeSource,
 ): OpenedLog {
-  return { ok: true, log, events, clock: new SteppedClock(time, eveningOf(show.night, show.zone)) };
+  return { ok: true, log, events, clock: new SteppedClock(time, start_ms) };
 }

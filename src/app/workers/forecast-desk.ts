@@ -34,6 +34,7 @@ function carriedOn(held: Held | null, { key, begins, added, zone }: SeasonChange
 }
 
 function answerTo(question: Question, { record, reckoner }: Held): Answer {
+  if (question.kind === 'none') return question;
   const { kind, moment } = question;
   switch (kind) {
     case 'forecast':

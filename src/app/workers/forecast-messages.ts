@@ -18,6 +18,8 @@ export interface SeasonChange {
 }
 
 export type Question =
+  /** Nothing yet: the season alone, ahead of the first question. */
+  | { readonly kind: 'none' }
   | { readonly kind: 'forecast'; readonly moment: Moment }
   | { readonly kind: 'why'; readonly moment: Moment; readonly nest: NestId }
   | { readonly kind: 'rest of night'; readonly moment: Moment; readonly nest: NestId }
@@ -30,6 +32,7 @@ export type Question =
   | { readonly kind: 'learned'; readonly moment: Moment };
 
 export type Answer =
+  | { readonly kind: 'none' }
   | { readonly kind: 'forecast'; readonly forecast: SentForecast }
   | { readonly kind: 'why'; readonly reasons: readonly Reason[] }
   | { readonly kind: 'rest of night'; readonly rest: RestOfNight | null }

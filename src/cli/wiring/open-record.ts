@@ -1,5 +1,5 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
-import type { EventLog } from '../../core/log/event-log.ts';
+import { type EventLog, knownOf } from '../../core/log/event-log.ts';
 import { fold } from '../../core/log/fold.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import { openJsonLinesLog } from '../../edges/disk/json-lines-log.ts';
@@ -13,10 +13,7 @@ export async function readRecord(path: string, zone: string): Promise<RecordRead
   return withLog(path, async (log) => {
     const read = await log.read();
     if (!read.ok) return { ok: false, message: read.problem.message };
-    const events = read.events.flatMap((logged) =>
-      logged.state === 'known' ? [logged.event] : [],
-    );
-    return { ok: true, record: fold(events, zone) };
+    return { ok: true, record: fold(knownOf(read.events), zone) };
   });
 }
 

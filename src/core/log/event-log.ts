@@ -40,6 +40,11 @@ export interface EventLog {
   close(): Promise<void>;
 }
 
+/** The events of a log that this version can read. */
+export function knownOf(logged: readonly LoggedEvent[]): readonly SeasonEvent[] {
+  return logged.flatMap((entry) => (entry.state === 'known' ? [entry.event] : []));
+}
+
 /** The id of an event, known or foreign. */
 export function idOf(logged: LoggedEvent): string {
   return logged.state === 'known' ? logged.event.id : logged.id;

@@ -97,6 +97,30 @@ describe('of the events', () => {
     expect(sent).toEqual([record.events.size, 0, 1]);
   });
 
+  test('what was given ahead, while the record was being made, is not sent again', async () => {
+    const { port, forecaster } = open();
+    forecaster.begin([...record.events.values()], 'UTC');
+    expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
+    expect(port.asked.map(({ season: { added } }) => added.length)).toEqual([
+      record.events.size,
+      0,
+    ]);
+  });
+
+  test('what was given ahead and stands in the record no more is taken back', async () => {
+    const { forecaster } = open();
+    forecaster.begin(season().visit('W-2', '2026-07-29', { surface: 'caved' }).events, zone);
+    expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
+  });
+
+  test('what was given ahead to a worker that broke is told to the one after it', async () => {
+    const { port, instead, forecaster } = open();
+    forecaster.begin([...record.events.values()], zone);
+    port.break();
+    expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
+    expect(instead.asked).toHaveLength(1);
+  });
+
   test('all are sent anew when some that were sent stand no more, as an evening earlier', async () => {
     const { port, forecaster } = open();
     await forecaster.forecast(record, evening);

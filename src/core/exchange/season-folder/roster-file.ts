@@ -1,5 +1,5 @@
 import type { SeasonEvent } from '../../domain/event.ts';
-import type { LoggedEvent } from '../../log/event-log.ts';
+import { knownOf, type LoggedEvent } from '../../log/event-log.ts';
 import { whyBeyondJson } from '../../log/beyond-json.ts';
 import { inOrderOfWriting } from '../../log/order.ts';
 import type { SeasonRecord } from '../../log/season-record.ts';
@@ -58,9 +58,7 @@ export function readRosterFile(bytes: Uint8Array): {
     const why = whyBeyondJson(raw);
     return why === null ? readEvent(raw) : { state: 'foreign', id: '', raw: null, why };
   });
-  const known = rosterEvents(
-    read.flatMap((logged) => (logged.state === 'known' ? [logged.event] : [])),
-  );
+  const known = rosterEvents(knownOf(read));
   const taken = new Set<string>(known.map(({ id }) => id));
   const problems = read.flatMap((logged, index): Problem[] => {
     if (logged.state === 'foreign') {
