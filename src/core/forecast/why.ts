@@ -52,10 +52,10 @@ export function whyTonight(
     );
   });
   sound.forEach(({ visit }, index) => {
-    const by = visit.instrument === null ? '' : ` by ${instrumentWord[visit.instrument]}`;
+    const by = visit.instrument === null ? [] : [`by ${instrumentWord[visit.instrument]}`];
     const without = oddsWithout({ channel: 'sound', index });
     const said = soundText(visit);
-    add('sound', visit, noteText(`${said}${by}`, visit, tonight), factor(without));
+    add('sound', visit, noteText([said, ...by].join(' '), visit, tonight), factor(without));
   });
   sightings.forEach((sighting, index) => {
     const without = oddsWithout({ channel: 'sighting', index });
@@ -101,8 +101,11 @@ function mishapsOf(visits: readonly Visit[]): readonly string[] {
 
 function noteText(what: string, visit: Visit, tonight: Night): string {
   const who = visit.observer === null ? '' : ` (${visit.observer})`;
-  const when = visit.half === 'dawn' ? 'at dawn after ' : '';
-  return `${what}, ${when}${whenText(visit.night, tonight)}${who}`;
+  const when =
+    visit.half === 'dawn'
+      ? `at dawn on ${dayMonthText(addNights(visit.night, 1))}`
+      : whenText(visit.night, tonight);
+  return `${what}, ${when}${who}`;
 }
 
 /** The night of a note in words: tonight, last night, or its date such as `1 Sep`. */
