@@ -11,10 +11,10 @@
 //   core/log, core/inference, core/thermal, core/acoustics, core/sky, core/orientation,
 //   core/emergence, core/inventory, core/invented-season
 //   core/domain
-//   core/quantities, core/numerics
+//   core/numerics
 //   words                  (what is said on the screen, in every language; its texts stand in the code)
 
-const GROUND = ['core/quantities', 'core/numerics'];
+const GROUND = ['core/numerics'];
 const FIELD = ['core/domain', ...GROUND];
 const CORE = ['core'];
 
@@ -23,10 +23,9 @@ const CORE = ['core'];
  * `core` stands for all of it.
  */
 const MAY_IMPORT = [
-  ['core/quantities', [], 'Units stand on nothing.', 'Move what you need down into it.'],
   [
     'core/numerics',
-    ['core/quantities'],
+    [],
     'Plain mathematics knows no field words.',
     'Take the numbers as arguments, or move the idea up to where the field word is known.',
   ],
