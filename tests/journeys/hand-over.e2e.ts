@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { launch, type OpenApp } from './in-engine.ts';
-import { type Picture, notRed, readPng } from './png.ts';
+import { litShare, notRed, type Picture, readPng } from './png.ts';
 import { bringIn, chanceOf, note, ranking } from './steps.ts';
 
 /** By daylight both phones were given the tables of the season. */
@@ -39,7 +39,11 @@ test('in the dark one phone shows its notes in red, and the other takes them in 
       async () => {
         const label = (await code.getAttribute('aria-label')) ?? '';
         const picture = readPng(await code.screenshot());
-        if ((await code.getAttribute('aria-label')) === label) pictures.set(label, picture);
+        // A page that has just been turned to may still be black.
+        const isDrawn = litShare(picture) > 0.05;
+        if (isDrawn && (await code.getAttribute('aria-label')) === label) {
+          pictures.set(label, picture);
+        }
         return pictures.size;
       },
       { timeout: 40_000, interval: 20 },

@@ -1,4 +1,5 @@
-import { unzlibSync } from 'fflate';
+import { crc32 } from 'node:zlib';
+import { unzlibSync, zlibSync } from 'fflate';
 
 /** A picture as rows of pixels, `channels` bytes each (3 = RGB, 4 = RGBA). */
 export interface Picture {
@@ -37,6 +38,49 @@ export function readPng(png: Uint8Array): Picture {
     at += part.length;
   }
   return { width, height, channels, bytes: unfilter(unzlibSync(packed), width, height, channels) };
+}
+
+/** A part of a picture; all of the part lies within it. */
+export function cropped(
+  { width, channels, bytes }: Picture,
+  part: { readonly x: number; readonly y: number; readonly width: number; readonly height: number },
+): Picture {
+  const row = part.width * channels;
+  const out = new Uint8Array(row * part.height);
+  for (let y = 0; y < part.height; y++) {
+    const from = ((part.y + y) * width + part.x) * channels;
+    out.set(bytes.subarray(from, from + row), y * row);
+  }
+  return { width: part.width, height: part.height, channels, bytes: out };
+}
+
+/** Writes a picture as a PNG that `readPng` reads. Source: as there, section 5 (chunks). */
+export function writePng({ width, height, channels, bytes }: Picture): Uint8Array {
+  const head = new DataView(new ArrayBuffer(13));
+  head.setUint32(0, width);
+  head.setUint32(4, height);
+  head.setUint8(8, 8);
+  head.setUint8(9, channels === 4 ? 6 : 2);
+  // A row is its filter, none, and its pixels.
+  const stride = width * channels;
+  const rows = new Uint8Array(height * (stride + 1));
+  for (let y = 0; y < height; y++) {
+    rows.set(bytes.subarray(y * stride, (y + 1) * stride), y * (stride + 1) + 1);
+  }
+  return Buffer.concat([
+    Uint8Array.from(SIGNATURE),
+    chunk('IHDR', new Uint8Array(head.buffer)),
+    chunk('IDAT', zlibSync(rows)),
+    chunk('IEND', new Uint8Array()),
+  ]);
+}
+
+function chunk(kind: string, content: Uint8Array): Uint8Array {
+  const named = Buffer.concat([Buffer.from(kind, 'latin1'), content]);
+  const [length, sum] = [Buffer.alloc(4), Buffer.alloc(4)];
+  length.writeUInt32BE(content.length);
+  sum.writeUInt32BE(crc32(named));
+  return Buffer.concat([length, named, sum]);
 }
 
 function unfilter(raw: Uint8Array, width: number, height: number, channels: number): Uint8Array {

@@ -3,7 +3,7 @@ import { type Browser, type Page, firefox } from 'playwright-core';
 import { findFirefox } from '../../../scripts/engines.mjs';
 import { type Launched, type LaunchOptions, openIn } from '../launch.ts';
 import { dragByEvents } from './drag.ts';
-import { framesOf, hearInstead, seeInstead } from './media.ts';
+import { allow, framesOf, hearInstead, seeInstead } from './media.ts';
 import { swapPaperAndScreen } from './print-media.ts';
 
 /** Starting Firefox on a machine that is busy with other tests. */
@@ -11,17 +11,23 @@ const LONGEST_START_MS = 90_000;
 
 const CM_IN_INCH = 2.54;
 
+/** Firefox's number for a permission that is refused without a question. */
+const REFUSED = 2;
+
 /** The style that Playwright hides the caret with in pictures, which the app's policy refuses. */
 const CARET_STYLE = 'sha256-YjaKGiklmzC6wjXA513HAMmzus8VE61XCOT+SmwNZWA=';
 
-/** Firefox's own names for what is on or off in a device; 1 is light, 0 dark; media are asked of nobody. */
+/** Firefox's own names for what is on or off in a device; 1 is light, 0 dark. */
 function preferences({ colorScheme = 'dark' }: LaunchOptions): Record<string, number | boolean> {
   return {
     'layout.css.prefers-color-scheme.content-override': colorScheme === 'dark' ? 0 : 1,
     'ui.prefersReducedMotion': 1,
-    // Without a sound card the audio graph runs on the system's clock.
-    'media.cubeb.force_null_context': true,
-    'media.navigator.permission.disabled': true,
+    // A sound card of Firefox's own: where there is no real one, no audio graph would ever run.
+    'media.cubeb.force_mock_context': true,
+    'media.cubeb.sandbox': false,
+    // Nobody is there to answer; what a journey feeds is put in their place.
+    'permissions.default.microphone': REFUSED,
+    'permissions.default.camera': REFUSED,
     'media.autoplay.default': 0,
   };
 }
@@ -115,8 +121,12 @@ export async function launchFirefox(options: LaunchOptions = {}): Promise<Launch
     async prepare(device) {
       if (microphone !== undefined) {
         await device.addInitScript(hearInstead, (await readFile(microphone)).toString('base64'));
+        await device.addInitScript(allow, ['microphone']);
       }
-      if (camera !== undefined) await device.addInitScript(seeInstead, framesOf(camera));
+      if (camera !== undefined) {
+        await device.addInitScript(seeInstead, framesOf(camera));
+        await device.addInitScript(allow, ['camera']);
+      }
     },
   });
   return { ...app, drag: dragByEvents };

@@ -34,6 +34,9 @@ export interface DriverOptions {
   readonly proxyPort: number;
 }
 
+/** The screen in memory. Its pointer rests in the middle, and the window under it has the focus. */
+export const SCREEN = { width: 1400, height: 1100 };
+
 const ENDINGS = ['SIGTERM', 'SIGINT', 'SIGHUP'] as const;
 
 /** The least a window needs beside the page, so that the page can be as narrow as a phone. */
@@ -89,7 +92,8 @@ function startGroup(
 
 /** A screen in memory; gives its name, as in `:99`. */
 async function startScreen(program: string): Promise<{ display: string; end: () => void }> {
-  const args = ['-displayfd', '3', '-screen', '0', '1400x1100x24', '-nolisten', 'tcp'];
+  const size = `${SCREEN.width}x${SCREEN.height}x24`;
+  const args = ['-displayfd', '3', '-screen', '0', size, '-nolisten', 'tcp'];
   const { child, end } = startGroup(program, args, {});
   const [said] = (await once(child.stdio[3] as NodeJS.ReadableStream, 'data', {
     signal: AbortSignal.timeout(LONGEST_START_MS),

@@ -1,6 +1,7 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import type { JourneyLocator, LocatorFilter, Role, RoleOptions } from './journey-page.ts';
+import { cropped, readPng, writePng } from '../png.ts';
 import type { Queries, SentText, Step } from './queries.ts';
 import { isPassing, type WebKitPage } from './webkit-page.ts';
 
@@ -286,8 +287,15 @@ export class WebKitLocator implements JourneyLocator {
     await this.#page.command('POST', `/element/${element}/value`, { text: paths.join('\n') });
   };
 
+  /** Cut out of a picture of the page: the driver's own picture of a drawing alone is black. */
   screenshot = async (): Promise<Buffer> => {
-    const picture = await this.#page.command('GET', `/element/${await this.#element()}/screenshot`);
-    return Buffer.from(String(picture), 'base64');
+    await this.scrollIntoViewIfNeeded();
+    const box = await this.#ofOne((one) => {
+      const { left, top, right, bottom } = one.getBoundingClientRect();
+      const [x, y] = [Math.max(0, Math.floor(left)), Math.max(0, Math.floor(top))];
+      const width = Math.min(innerWidth, Math.ceil(right)) - x;
+      return { x, y, width, height: Math.min(innerHeight, Math.ceil(bottom)) - y };
+    });
+    return Buffer.from(writePng(cropped(readPng(await this.#page.screenshot()), box)));
   };
 }

@@ -9,7 +9,7 @@ import type {
 } from './journey-page.ts';
 import { swapPaperAndScreen } from './print-media.ts';
 import { makeQueries, type Step } from './queries.ts';
-import { DriverError, type DriverSession } from './webdriver.ts';
+import { DriverError, type DriverSession, SCREEN } from './webdriver.ts';
 import { sent, WebKitLocator } from './webkit-locator.ts';
 
 const roleLibrary = readFileSync(
@@ -147,8 +147,10 @@ export class WebKitPage implements JourneyPage {
       )) as [number, number, number, number];
       if (w === width && h === height) return;
       if (look % 10 === 0) {
-        const rect = { x: 0, y: 0, width: width + outerW - w, height: height + outerH - h };
-        await this.command('POST', '/window/rect', rect);
+        const whole = { width: width + outerW - w, height: height + outerH - h };
+        // In the middle, under the pointer.
+        const x = Math.max(0, Math.round((SCREEN.width - whole.width) / 2));
+        await this.command('POST', '/window/rect', { x, y: 0, ...whole });
       }
       await this.waitForTimeout(50);
     }
