@@ -225,7 +225,12 @@ export default ts.config(
     files: ['public/**/*.js'],
     languageOptions: {
       sourceType: 'script',
-      globals: { document: 'readonly', localStorage: 'readonly', matchMedia: 'readonly' },
+      globals: {
+        document: 'readonly',
+        localStorage: 'readonly',
+        matchMedia: 'readonly',
+        navigator: 'readonly',
+      },
     },
   },
 );
