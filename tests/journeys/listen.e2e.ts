@@ -104,7 +104,7 @@ test('steady scratching reaches its state and its rate', async () => {
     return 60 * Number(minutes) + Number(seconds);
   };
   // The file is 16 s long and plays anew; the newest 6 s wait.
-  await expect.poll(counted_s, { timeout: 30_000 }).toBeGreaterThanOrEqual(16);
+  await expect.poll(counted_s, { timeout: 90_000 }).toBeGreaterThanOrEqual(16);
   expect(await page.locator('.word').textContent()).toBe('steady');
   const rate = Number(await page.locator('.numbers b').first().textContent());
   const { scratch_per_min } = fixtures.find(({ file: name }) => name === 'steady-fast.wav')!;

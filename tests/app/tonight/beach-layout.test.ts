@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { layOutBeach, scaleBar_m } from '../../../src/app/screens/tonight/beach-layout.ts';
+import { fitting, layOutBeach, scaleBar_m } from '../../../src/app/screens/tonight/beach-layout.ts';
 import { foot_m, mile_m } from '../../../src/core/domain/measures.ts';
 import type { NestForecast } from '../../../src/core/forecast/forecast.ts';
 import { SeasonBuilder } from '../../builders/season.ts';
@@ -78,4 +78,12 @@ test('in feet the scale bar is round in feet, and from a mile on in miles', () =
   for (const longest_m of [1, 33, 700, 6400, 6450, 90_000]) {
     expect(bar_m(longest_m), String(longest_m)).toBeLessThanOrEqual(Math.max(1, longest_m / 4));
   }
+});
+
+test('a name longer than the drawing is cut where it ends, letter by letter', () => {
+  const narrow = { ...room, width_px: 70 };
+  expect(fitting('North Cove', narrow)).toBe('North Cove');
+  expect(fitting('North Coves', narrow)).toBe('North Cov…');
+  expect(fitting('🐢'.repeat(10), narrow)).toBe('🐢'.repeat(10));
+  expect(fitting('🐢'.repeat(10_000), narrow)).toBe(`${'🐢'.repeat(9)}…`);
 });

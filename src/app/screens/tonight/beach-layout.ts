@@ -77,6 +77,13 @@ export function layOutBeach(
     });
 }
 
+/** A name as far as it fits beside the drawing; a drawn text of pages holds WebKit up for seconds. */
+export function fitting(name: string, { char_px, width_px }: LabelRoom): string {
+  const most = Math.max(1, Math.floor(width_px / char_px));
+  const letters = Array.from(name.slice(0, 4 * most));
+  return letters.length <= most ? name : `${letters.slice(0, most - 1).join('')}…`;
+}
+
 /** Labels for the likeliest nests first, each in the lowest lane where it hits no other. */
 function label(
   nests: readonly NestForecast[],
