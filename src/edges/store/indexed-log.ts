@@ -122,6 +122,7 @@ class IndexedLog implements EventLog {
     const isThere = (await transaction.objectStore(RECORDS).getKey(this.#name)) !== undefined;
     if (!isThere) return this.#events.size > 0 ? 'erased' : [];
     const range = eventsOf(this.#name);
+    if (this.#events.size === 0) return store.getAll(range);
     const keys = await store.getAllKeys(range);
     const fresh = keys.filter((key) => !this.#events.has(idInKey(key) ?? ''));
     if (fresh.length > MANY) return store.getAll(range);
