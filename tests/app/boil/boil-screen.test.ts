@@ -1,18 +1,13 @@
 import { render, screen, waitFor } from '@testing-library/svelte';
-import { flushSync } from 'svelte';
 import { describe, expect, test } from 'vitest';
 import Boil from '../../../src/app/screens/boil/Boil.svelte';
 import { nestId, notesIn, noteBefore, scratchSeason } from '../note/scratch-season.ts';
+import { tap } from '../hands.ts';
 
 type Made = Awaited<ReturnType<typeof scratchSeason>>;
 
 const show = (made: Made, nest: string | null = 'W-014') =>
   render(Boil, { props: { nest }, context: made.context });
-
-function tap(name: string | RegExp): void {
-  screen.getByRole('button', { name }).click();
-  flushSync();
-}
 
 /** The details of the notes of a nest, as they stand after corrections. */
 const standing = (made: Made) =>

@@ -1,9 +1,9 @@
 import { render, screen } from '@testing-library/svelte';
-import { flushSync } from 'svelte';
 import { describe, expect, test } from 'vitest';
 import Inventory from '../../../src/app/screens/inventory/Inventory.svelte';
 import { NestDetails } from '../../../src/core/domain/nest.ts';
 import { nestId, scratchSeason } from '../note/scratch-season.ts';
+import { tap } from '../hands.ts';
 
 const nest = NestDetails.parse({ lay_night: '2026-05-20', clutch: 108, species: null });
 
@@ -17,11 +17,6 @@ async function seasonOf(role: 'permit holder' | 'lead' | 'sitter', dark = false)
 type Made = Awaited<ReturnType<typeof seasonOf>>;
 const show = (made: Made, at: string | null) =>
   render(Inventory, { props: { nest: at }, context: made.context });
-
-function tap(name: string | RegExp): void {
-  screen.getByRole('button', { name }).click();
-  flushSync();
-}
 
 describe('who may open an inventory', () => {
   test.each(['lead', 'sitter'] as const)('a %s may not, and is told who may', async (role) => {

@@ -4,21 +4,10 @@ import { describe, expect, test, vi } from 'vitest';
 import Nest from '../../../src/app/screens/nest/Nest.svelte';
 import Register from '../../../src/app/screens/nest/Register.svelte';
 import { nestId, scratchSeason } from '../note/scratch-season.ts';
+import { tap, type } from '../hands.ts';
 
 const inFeet = (shore_m = 123.4) =>
   scratchSeason({ dark: false, measures: 'feet', nests: { 'W-014': { shore_m } } });
-
-function type(label: string, text: string): void {
-  const field = screen.getByLabelText<HTMLInputElement>(label);
-  field.value = text;
-  field.dispatchEvent(new Event('input', { bubbles: true }));
-  flushSync();
-}
-
-function tap(name: string): void {
-  screen.getByRole('button', { name }).click();
-  flushSync();
-}
 
 describe('a nest on a device that shows feet', () => {
   test('is so many feet along the shore, and metres again as soon as that is chosen', async () => {

@@ -5,18 +5,7 @@ import Defaults from '../../../src/app/screens/programme/Defaults.svelte';
 import MeasuresChoice from '../../../src/app/screens/programme/MeasuresChoice.svelte';
 import ZoneList from '../../../src/app/screens/programme/ZoneList.svelte';
 import { scratchSeason } from '../note/scratch-season.ts';
-
-function type(label: string, text: string): void {
-  const field = screen.getByLabelText<HTMLInputElement>(label);
-  field.value = text;
-  field.dispatchEvent(new Event('input', { bubbles: true }));
-  flushSync();
-}
-
-function tap(name: string): void {
-  screen.getByRole('button', { name }).click();
-  flushSync();
-}
+import { tap, type } from '../hands.ts';
 
 test('the measures chosen are those of the device, and what is on the page follows', async () => {
   const { settings, context } = await scratchSeason({ dark: false });

@@ -4,13 +4,7 @@ import { describe, expect, test, vi } from 'vitest';
 import People from '../../../src/app/screens/programme/People.svelte';
 import WhoIAm from '../../../src/app/screens/programme/WhoIAm.svelte';
 import { scratchSeason } from '../note/scratch-season.ts';
-
-function type(label: RegExp, text: string): void {
-  const field = screen.getByLabelText<HTMLInputElement>(label);
-  field.value = text;
-  field.dispatchEvent(new Event('input', { bubbles: true }));
-  flushSync();
-}
+import { type } from '../hands.ts';
 
 function tap(name: string): void {
   screen.getByText(name, { selector: 'button' }).click();
