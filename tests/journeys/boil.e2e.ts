@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { type JourneyPage, launch, type OpenApp } from './in-engine.ts';
-import { notRed, readPng } from './png.ts';
+import { redAlone } from './red-alone.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
@@ -62,7 +62,7 @@ test('each counts a side in the dark, without a lit pixel, a keyboard or a lost 
   await hers.getByRole('button', { name: /^One more, 34 so far/ }).waitFor();
   await count(his, 3, 8);
   for (const page of [hers, his]) {
-    expect(notRed(readPng(await page.screenshot()))).toEqual([]);
+    await redAlone(page);
     expect(await page.locator('input, select, textarea, [contenteditable]').count()).toBe(0);
     const water = page.getByRole('group', { name: 'Reached the water' });
     for (let five = 0; five < 6; five++) {

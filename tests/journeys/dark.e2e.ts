@@ -1,8 +1,9 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { type JourneyPage, LAPTOP, launch, type OpenApp, PHONE } from './in-engine.ts';
-import { litShare, type Luminance, luminance, notRed, readPng } from './png.ts';
+import { type Luminance, luminance } from './png.ts';
 import { places, placesNowhere, placesOfNest } from './places.ts';
+import { redAlone, redOrBlack } from './red-alone.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
@@ -14,25 +15,9 @@ let nest = '';
 /** What each picture gave off, by what it shows. */
 const light = new Map<string, Luminance>();
 
-/**
- * Fails with the first pixels that give off green or blue light, on any picture until something is
- * drawn; a page that has just been turned to may still be black.
- */
 async function onlyRed(shows: string, page: JourneyPage = app.page): Promise<void> {
-  let lit = 0;
-  for (let look = 0; look < 30 && lit <= 0.002; look++) {
-    if (look > 0) await page.waitForTimeout(100);
-    const picture = await onlyRedOrBlack(page);
-    lit = litShare(picture);
-    light.set(`${shows}, ${picture.width} px`, luminance(picture));
-  }
-  expect(lit).toBeGreaterThan(0.002);
-}
-
-async function onlyRedOrBlack(page: JourneyPage) {
-  const picture = readPng(await page.screenshot());
-  expect(notRed(picture)).toEqual([]);
-  return picture;
+  const picture = await redAlone(page);
+  light.set(`${shows}, ${picture.width} px`, luminance(picture));
 }
 
 async function at(hash: string, ready: string): Promise<void> {
@@ -80,7 +65,7 @@ test('it is black from the first paint on, and never flashes while the app start
     });
   });
   await page.goto(app.address, { waitUntil: 'commit' });
-  for (let look = 0; look < 5; look++) await onlyRedOrBlack(page);
+  for (let look = 0; look < 5; look++) await redOrBlack(page);
   await page.locator('.ranking li').first().waitFor();
   await onlyRed('First screen', page);
   const roots = await page.evaluate(() => (window as unknown as { seen: string[] }).seen);

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { launch, type OpenApp } from './in-engine.ts';
 import { litShare, notRed, type Picture, readPng } from './png.ts';
+import { redAlone } from './red-alone.ts';
 import { bringIn, chanceOf, note, ranking } from './steps.ts';
 
 /** By daylight both phones were given the tables of the season. */
@@ -65,7 +66,7 @@ test('in the dark one phone shows its notes in red, and the other takes them in 
     await other.goto(`${taker.address}#/programme/devices`);
     await other.getByRole('button', { name: 'Look at another phone’s codes' }).click();
     await other.getByText('Hold the phone so that').waitFor();
-    expect(notRed(readPng(await other.screenshot({ fullPage: true })))).toEqual([]);
+    await redAlone(other, true);
     await other.getByText(/All there\. 1 entry was new/).waitFor({ timeout: 60_000 });
     await other.goto(`${taker.address}#/tonight`);
     await page.goto(`${giver.address}#/tonight`);

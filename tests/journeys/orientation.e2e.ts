@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { inventedFiles } from './invented-files.ts';
 import { launch, type OpenApp } from './in-engine.ts';
-import { litShare, notRed, readPng } from './png.ts';
+import { redAlone } from './red-alone.ts';
 import { bringIn, ranking } from './steps.ts';
 
 const afternoon = '2026-08-20T15:00:00-04:00';
@@ -61,9 +61,7 @@ test('before sunrise tracks go in by the dial, in red alone and with nothing to 
   await page.getByRole('button', { name: 'white', exact: true }).click();
   await point(110, 'Add this lamp');
   await page.getByText(/^8 tracks, a fan (9[89]|100)° wide, main way 7[3-7]° right/).waitFor();
-  const picture = readPng(await page.screenshot());
-  expect(notRed(picture)).toEqual([]);
-  expect(litShare(picture)).toBeGreaterThan(0.01);
+  await redAlone(page);
   expect(await page.locator('input, select, textarea').count()).toBe(0);
 });
 
