@@ -8,4 +8,7 @@ export interface Entry {
   readonly files: readonly string[];
 }
 export function entriesOf(catalogue: string): readonly Entry[];
+/** The words of one text as they stand in the code, before a catalogue takes the spaces off. */
+export type Said = Pick<Entry, 'english' | 'files'>;
+export function spacedAtEnds(said: readonly Said[]): readonly string[];
 export function missingFrom(kept: readonly Entry[], wanted: readonly Entry[]): readonly string[];

@@ -24,6 +24,16 @@ export function missingFrom(kept, wanted) {
   return wanted.map(named).filter((name) => !known.has(name));
 }
 
+/**
+ * Names the texts that begin or end with a space, and where they stand. A catalogue knows a text
+ * without it, so whether the space is shown hangs on which file was read first.
+ */
+export function spacedAtEnds(said) {
+  return said
+    .filter(({ english }) => english !== english.trim())
+    .map(({ english, files }) => `${JSON.stringify(english)} in ${files.join(', ')}`);
+}
+
 /** `Share (proportion)` where an English text has several meanings. */
 function named({ context, english }) {
   return context === '' ? english : `${english} (${context})`;

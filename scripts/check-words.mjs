@@ -3,8 +3,24 @@ import { readFileSync } from 'node:fs';
 import { access, readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { getConfig, Hub } from 'wuchale';
-import { entriesOf, missingFrom } from './catalogue.mjs';
+import { entriesOf, missingFrom, spacedAtEnds } from './catalogue.mjs';
 import { ROOT } from './run.mjs';
+
+/** Each text as it stands in the code, noted while the adapters read it. */
+function noting(config, said) {
+  const listens = (adapter) => ({
+    ...adapter,
+    async transform(source) {
+      const { msgs, ...result } = await adapter.transform(source);
+      for (const { msgStr } of msgs) {
+        for (const english of msgStr) said.push({ english, files: [source.filename] });
+      }
+      return { msgs, ...result };
+    },
+  });
+  const adapters = Object.entries(config.adapters).map(([name, one]) => [name, listens(one)]);
+  return { ...config, adapters: Object.fromEntries(adapters) };
+}
 
 /** The catalogue as it would be gathered where there was none before. */
 async function gathered(config) {
@@ -36,7 +52,8 @@ function tell(fault, texts) {
 }
 
 const config = await getConfig();
-const said = entriesOf(await gathered(config));
+const inCode = [];
+const said = entriesOf(await gathered(noting(config, inCode)));
 const catalogues = config.locales.map((language) =>
   entriesOf(readFileSync(join(ROOT, config.localesDir, `${language}.po`), 'utf8')),
 );
@@ -44,8 +61,16 @@ const missing = catalogues.flatMap((kept) => missingFrom(kept, said));
 const left = catalogues.flatMap((kept) => missingFrom(said, kept));
 tell(`The app says what is not in ${config.localesDir}`, missing);
 tell(`In ${config.localesDir}, and no longer said`, left);
-if (process.exitCode === 1) {
+if (missing.length + left.length > 0) {
   console.error('Run "npm run words -- --clean", and fill in what is then empty.');
-} else {
+}
+const spaced = spacedAtEnds(inCode);
+tell('Texts that begin or end with a space', spaced);
+if (spaced.length > 0) {
+  console.error(
+    'Make each a whole text, or join it to its neighbour outside of the quotation marks.',
+  );
+}
+if (process.exitCode !== 1) {
   console.log(`${said.length} texts, all gathered`);
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { entriesOf, missingFrom } from '../../scripts/catalogue.mjs';
+import { entriesOf, missingFrom, spacedAtEnds } from '../../scripts/catalogue.mjs';
 import { languages } from '../../src/words/languages.ts';
 
 function catalogue(language: string): string {
@@ -29,6 +29,11 @@ describe.each(languages)('the words of %s', (language) => {
     expect(changed).toEqual([]);
   });
 
+  test('neither begin nor end with a space, which would be there or not by chance', () => {
+    expect(entries.filter(({ shown }) => shown !== shown.trim())).toEqual([]);
+    expect(spacedAtEnds(entries)).toEqual([]);
+  });
+
   test('hold none that the app no longer says', () => {
     expect(text).not.toMatch(/^#~/m);
   });
@@ -41,4 +46,16 @@ test('a text that the code says anew is named, with its meaning where it has sev
   const handOn = { context: '', english: 'Share', shown: 'Compartir', files };
   expect(missingFrom([nest, handOn], [share, nest])).toEqual(['Share (proportion)']);
   expect(missingFrom([share, nest], [nest])).toEqual([]);
+});
+
+test('a text that begins or ends with a space is named, with the files it stands in', () => {
+  const said = [
+    { english: ' with nest {0}', files: ['src/app/saved.svelte'] },
+    { english: 'late watch,\n', files: ['src/app/nights.svelte', 'src/core/nights.ts'] },
+    { english: 'Nest {0}', files: ['src/app/saved.svelte'] },
+  ];
+  expect(spacedAtEnds(said)).toEqual([
+    '" with nest {0}" in src/app/saved.svelte',
+    '"late watch,\\n" in src/app/nights.svelte, src/core/nights.ts',
+  ]);
 });

@@ -113,6 +113,9 @@ function wordsOf(
   const where = `${nests.length === 1 ? 'nest' : 'nests'} ${nests.join(', ')}`;
   const others = sitters.filter((name) => name !== person).join(', ');
   if (person === null) return { summary: `${where}: ${others}`, detail: manners };
-  const company = others === '' ? '' : ` With ${others}.`;
-  return { summary: `Nest watch, ${where}`, detail: `Watch at ${where}.${company} ${manners}` };
+  const company = others === '' ? [] : [`With ${others}.`];
+  return {
+    summary: `Nest watch, ${where}`,
+    detail: [`Watch at ${where}.`, ...company, manners].join(' '),
+  };
 }

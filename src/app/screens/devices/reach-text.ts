@@ -28,7 +28,8 @@ export function reachInFull(reach: Reach, waiting: number, refused: number): str
     waiting === 0
       ? 'No note of this device is waiting'
       : `${grouped(waiting)} ${waiting === 1 ? 'entry of this device waits' : 'entries of this device wait'}`;
-  const not = refused === 0 ? '' : ` The hub did not take ${grouped(refused)}: see below.`;
+  const told = (text: string): string =>
+    refused === 0 ? text : [text, `The hub did not take ${grouped(refused)}: see below.`].join(' ');
   switch (reach.state) {
     case 'alone':
       return 'The record is on this device only.';
@@ -36,14 +37,14 @@ export function reachInFull(reach: Reach, waiting: number, refused: number): str
       return `${reach.message} What is on this device stays here.`;
     case 'catching up': {
       const { progress } = reach;
-      if (progress === null) return `Catching up with the hub.${not}`;
+      if (progress === null) return told('Catching up with the hub.');
       const verb =
         progress.phase === 'sending' ? /* @wc-include */ 'sent' : /* @wc-include */ 'received';
-      return `Catching up: ${grouped(progress.done)} of ${grouped(progress.of)} ${verb}.${not}`;
+      return told(`Catching up: ${grouped(progress.done)} of ${grouped(progress.of)} ${verb}.`);
     }
     case 'up to date':
-      return waiting === 0 ? `Up to date with the hub.${not}` : `${held}; it goes out now.${not}`;
+      return told(waiting === 0 ? 'Up to date with the hub.' : `${held}; it goes out now.`);
     case 'waiting':
-      return `${reach.problem.message} ${held}; tried again by itself.${not}`;
+      return told(`${reach.problem.message} ${held}; tried again by itself.`);
   }
 }

@@ -19,8 +19,8 @@ export function dateText(at_ms: number, zone: string): string {
 export function spanText(span_ms: number): string {
   const minutes = Math.max(0, Math.round(span_ms / 60_000));
   if (minutes < 60) return `${minutes} min`;
-  const rest = minutes % 60;
-  return `${Math.floor(minutes / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
+  const [hours, rest] = [Math.floor(minutes / 60), minutes % 60];
+  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`;
 }
 
 /** What a note says, in the order in which one would say it; empty when it says nothing. */

@@ -14,7 +14,7 @@ interface Range {
 /** A number within a range, both ends included; `what` is how a message names it. */
 export function numberCell(what: string, { min, max }: Range = {}): Cell {
   return {
-    expected: `${what}${rangeText(min, max)}`,
+    expected: inRange(what, min, max),
     read: (text, context) => {
       const reading = readNumber(text, context);
       if (!reading.ok || typeof reading.value !== 'number') return reading;
@@ -26,7 +26,7 @@ export function numberCell(what: string, { min, max }: Range = {}): Cell {
 /** A whole number from `min` to `max`, both included. */
 export function countCell(what: string, { min = 0, max }: Range = {}): Cell {
   return {
-    expected: `a whole number${what === '' ? '' : ` of ${what}`}${rangeText(min, max)}`,
+    expected: inRange(what === '' ? 'a whole number' : `a whole number of ${what}`, min, max),
     read: (text) => {
       // 27,4 would be no count either way, and 1,200 may be 1200: no decimal comma here.
       const reading = readNumber(text, { zone: '', decimalComma: false });
@@ -91,8 +91,8 @@ function outside(value: number, min?: number, max?: number): Reading | null {
   return null;
 }
 
-function rangeText(min?: number, max?: number): string {
-  if (min !== undefined && max !== undefined) return ` from ${min} to ${max}`;
-  if (min !== undefined) return `, ${min} or more`;
-  return max === undefined ? '' : `, at most ${max}`;
+function inRange(what: string, min?: number, max?: number): string {
+  if (min !== undefined && max !== undefined) return `${what} from ${min} to ${max}`;
+  if (min !== undefined) return `${what}, ${min} or more`;
+  return max === undefined ? what : `${what}, at most ${max}`;
 }

@@ -59,8 +59,8 @@ export function findFiles(files: ReadonlyMap<string, Uint8Array>): FoundFiles {
 
 function ignoring(paths: readonly string[]): Problem {
   const names = paths.slice(0, 10).join(', ');
-  const more = paths.length > 10 ? ` and ${paths.length - 10} more` : '';
-  const message = `not part of a season, so not read: ${names}${more}.`;
+  const listed = paths.length > 10 ? `${names} and ${paths.length - 10} more` : names;
+  const message = `not part of a season, so not read: ${listed}.`;
   return { file: paths[0] ?? '', row: 0, column: '', message, severity: 'warning' };
 }
 
