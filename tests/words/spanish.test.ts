@@ -2,7 +2,11 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type * as CodeWords from '../../src/core/domain/code-words.ts';
 import type * as Locale from '../../src/core/domain/locale.ts';
 import type * as NightText from '../../src/core/domain/night-text.ts';
+import type * as PositionText from '../../src/core/domain/position-text.ts';
 import { asNight, parseNight } from '../../src/core/domain/night.ts';
+import type * as WriteSeasonFolder from '../../src/core/exchange/season-folder/write-season-folder.ts';
+import { fold } from '../../src/core/log/fold.ts';
+import { read } from '../builders/season-files.ts';
 import { type InLanguage, inLanguage } from './in-language.ts';
 
 let spanish: InLanguage;
@@ -28,6 +32,21 @@ test('numbers have a decimal comma, and points between thousands', () => {
   expect(locale.fixedText(7.4, 0)).toBe('7');
   expect(locale.numberText(-38.125)).toBe('-38,125');
   expect(locale.countOf(12345)).toBe('12.345');
+});
+
+test('a position that is read has decimal commas, in a file it has points', async () => {
+  const place = (await spanish.read('src/core/domain/position-text.ts')) as typeof PositionText;
+  expect(place.positionText(27.123456, -74)).toBe('27,12346; -74,00000');
+  const files = (await spanish.read(
+    'src/core/exchange/season-folder/write-season-folder.ts',
+  )) as typeof WriteSeasonFolder;
+  const { events, zone } = read({
+    'nests.csv': 'nest,latitude,longitude\nW-1,27.12346,-74.5\n',
+    'programme.json': '{"latitude":27.25,"longitude":-74.5}',
+  });
+  const written = files.writeSeasonFolder(fold(events, zone), { guard: false });
+  expect(written.get('nests.csv')).toBe('nest,latitude,longitude\nW-1,27.12346,-74.5\n');
+  expect(JSON.parse(written.get('programme.json') ?? '')).toMatchObject({ latitude: 27.25 });
 });
 
 test('lists end in y, or in e before the sound of i', () => {

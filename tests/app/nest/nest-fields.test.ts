@@ -31,6 +31,10 @@ describe('the form of a nest', () => {
   test('a decimal comma is read as a point', () => {
     const read = readNestFields({ ...named, shore_m: '27,5' }, none, metric);
     expect(read.ok && read.details.shore_m).toBe(27.5);
+    const place = { latitude: '27,12345', longitude: '-74,00001' };
+    expect(readNestFields({ ...named, ...place }, none, metric)).toMatchObject({
+      details: { latitude: 27.12345, longitude: -74.00001 },
+    });
   });
 
   test.each([

@@ -77,7 +77,7 @@ function oneChange({ field, from, to }: Change, zone: string, measures: Measures
 
 function valueText(value: unknown, zone: string): string {
   if (typeof value === 'boolean') return yesNoWord(value);
-  if (typeof value === 'number') return String(value);
+  if (typeof value === 'number') return numberText(value);
   if (typeof value !== 'string') return JSON.stringify(value);
   const at_ms = parseInstant(value);
   return at_ms === null ? valueWord(value) : `${dateText(at_ms, zone)} ${hourText(at_ms, zone)}`;

@@ -2,6 +2,7 @@ import { wholeLengthText } from '../../../core/domain/measure-text.ts';
 import type { Measures } from '../../../core/domain/measures.ts';
 import type { Nest } from '../../../core/domain/nest.ts';
 import type { Night } from '../../../core/domain/night.ts';
+import { positionText } from '../../../core/domain/position-text.ts';
 import { commonName } from '../../../core/domain/species.ts';
 import type { NestForecast } from '../../../core/forecast/forecast.ts';
 import { nightText } from '../../../core/domain/night-text.ts';
@@ -45,7 +46,7 @@ export function nestFacts(
       value:
         latitude_deg === null || longitude_deg === null
           ? null
-          : `${latitude_deg.toFixed(5)}, ${longitude_deg.toFixed(5)}`,
+          : positionText(latitude_deg, longitude_deg),
     },
     { name: /* @wc-include */ 'relocated', value: yesNo(nest.relocated) },
     { name: /* @wc-include */ 'screened', value: yesNo(nest.screened) },

@@ -1,6 +1,7 @@
 import { parseNight } from '../../../core/domain/night.ts';
 import { lampWords } from '../../../core/domain/code-words.ts';
 import { readLamp } from '../../../core/domain/lamp.ts';
+import { positionText } from '../../../core/domain/position-text.ts';
 import { commonName } from '../../../core/domain/species.ts';
 import type { FactOf, NestRecord } from '../../../core/log/season-record.ts';
 import type { EmergenceTotal } from '../../../core/emergence/emergence-total.ts';
@@ -44,7 +45,7 @@ export function reportGroups(
         field('Permit number', null),
         field('Beach and zone', details.zone ?? nest.zone),
         field('Nest', nest.id),
-        field('Position', positionText(record)),
+        field('Position', placeOf(record)),
         field(
           'Species',
           nest.species === null ? null : `${commonName(nest.species)}, ${nest.species}`,
@@ -86,10 +87,10 @@ export function reportGroups(
   ];
 }
 
-function positionText({ nest }: NestRecord): string | null {
+function placeOf({ nest }: NestRecord): string | null {
   const { latitude_deg, longitude_deg } = nest;
   if (latitude_deg === null || longitude_deg === null) return null;
-  return `${latitude_deg.toFixed(5)}, ${longitude_deg.toFixed(5)}`;
+  return positionText(latitude_deg, longitude_deg);
 }
 
 /** The report as plain text, for a message or a file. */
