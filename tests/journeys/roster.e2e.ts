@@ -1,51 +1,14 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import type { PickedFile } from './invented-files.ts';
+import { bayAfternoon, bayEvening, bayFiles } from './invented-bay.ts';
 import { LAPTOP, launch, type OpenApp, PHONE } from './in-engine.ts';
 import { redAlone } from './red-alone.ts';
 import { bringIn } from './steps.ts';
 
-const afternoon = '2026-07-20T15:00:00-04:00';
-const evening = '2026-07-20T21:30:00-04:00';
-const people = ['Ada', 'Bo', 'Cy', 'Di', 'Ed', 'Fay'];
-
-const table = (name: string, lines: readonly string[]): PickedFile => ({
-  name,
-  mimeType: 'text/csv',
-  buffer: Buffer.from(`${lines.join('\n')}\n`),
-});
-
-/** An invented bay: five nests, two of them near each other, and six people. */
-const files: readonly PickedFile[] = [
-  {
-    name: 'programme.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(
-      '{"name":"Invented Bay","time_zone":"America/New_York","latitude":33,"longitude":-79}',
-    ),
-  },
-  table('nests.csv', [
-    'nest,species,lay_night,zone,shore_m,clutch',
-    'W-1,Caretta caretta,2026-05-26,south,100,110',
-    'W-2,Caretta caretta,2026-05-27,south,130,100',
-    'W-3,Caretta caretta,2026-05-28,south,900,90',
-    'W-4,Caretta caretta,2026-05-29,south,1400,90',
-    'W-5,Caretta caretta,2026-05-30,south,2000,90',
-  ]),
-  table('volunteers.csv', [
-    'volunteer,experience,zones,max_shifts_week,team',
-    ...people.map((name, index) => `${name},${index % 2 === 0 ? 'lead' : 'novice'},,3,`),
-  ]),
-  table('availability.csv', [
-    'volunteer,night,from,to',
-    ...['20', '21', '22', '23'].flatMap((day) => people.map((name) => `${name},2026-07-${day},,`)),
-  ]),
-];
-
 let app: OpenApp;
 
 beforeAll(async () => {
-  app = await launch({ colorScheme: 'light', startsAt: afternoon });
-  await bringIn(app.page, app.address, files);
+  app = await launch({ colorScheme: 'light', startsAt: bayAfternoon });
+  await bringIn(app.page, app.address, bayFiles);
 });
 
 afterAll(async () => {
@@ -143,7 +106,7 @@ test('on a laptop a person is dragged from one post to another', async () => {
 
 test('after dark it is red on black, and opens no keyboard', async () => {
   const { page } = app;
-  await app.context.clock.setSystemTime(evening);
+  await app.context.clock.setSystemTime(bayEvening);
   for (const viewport of [PHONE, LAPTOP]) {
     await page.setViewportSize(viewport);
     for (const part of ['', '/mine', '/people', '/crews']) {

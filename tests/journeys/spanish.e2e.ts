@@ -1,25 +1,15 @@
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Language } from '../../src/words/languages.ts';
-import { launch, type Launched, PHONE } from './launch.ts';
+import { bayAfternoon, bayFiles } from './invented-bay.ts';
+import { launch, type Launched } from './launch.ts';
 import { places, placesNowhere, placesOfNest } from './places.ts';
 import { saidIn } from './said-in.ts';
-import { note, openInvented, ranking } from './steps.ts';
+import { SpanishScreens, textsOf } from './spanish-screen.ts';
+import { bringIn, note, openInvented, ranking } from './steps.ts';
 
-const { say, notSaidSo } = saidIn('es');
-
-/** Words that no Spanish text holds, but nearly every English one. */
-const ENGLISH =
-  /\b(the|and|of|is|are|was|with|from|this|that|to|for|by|at|on|not|nests?|nights?|tonight|since|left|Jan|Apr|Aug|Dec|Mon|Tue|Wed|Thu|Fri|Sat)\b/i;
-
-/** A point that stands where Spanish has a comma, and not between thousands. */
-const DECIMAL_POINT = /\d\.\d(?!\d\d(?!\d))/;
-
-/** The same in every language: names of files, sources, positions. */
-const FOR_ALL = /\b[\w-]+\.(csv|json)\b|\bdoi \S+|-?\d+\.\d{5}\b/g;
-
-/** What somebody wrote into the invented season: it stays as it was written. */
-const WRITTEN = new Set(['not found']);
+const spanish = saidIn('es');
+const { say, notSaidSo } = spanish;
 
 let app: Launched;
 let page: Page;
@@ -50,30 +40,6 @@ async function open(hash: string): Promise<void> {
   await page.locator('[aria-busy=true]').first().waitFor({ state: 'detached' });
 }
 
-/** All that stands on the page, open or shut, and what is read out. */
-function textsOf(): Promise<readonly string[]> {
-  return page.evaluate(() => {
-    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-    const texts: string[] = [];
-    while (walker.nextNode() !== null) {
-      const { parentElement, textContent } = walker.currentNode;
-      if (parentElement?.closest('script, style, noscript, code') === null) {
-        texts.push(textContent ?? '');
-      }
-    }
-    for (const name of ['aria-label', 'title', 'placeholder', 'alt']) {
-      for (const one of document.querySelectorAll(`[${name}]`)) {
-        texts.push(one.getAttribute(name) ?? '');
-      }
-    }
-    return texts.map((text) => text.replace(/\s+/g, ' ').trim()).filter((text) => text !== '');
-  });
-}
-
-/** How much wider than the window the page is, CSS pixels. */
-const overhang_px = (): Promise<number> =>
-  page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-
 const language = (): Promise<string> => page.evaluate(() => document.documentElement.lang);
 
 /** Chooses a language by its own name, and waits until the page has been loaded anew in it. */
@@ -101,31 +67,22 @@ test('a note is made in the dark and stands with its nest', async () => {
   await page.getByRole('button', { name: say('Dark screen') }).click();
   await note(page, nest, 'depression', 'steady', say);
   expect(await page.evaluate(() => document.documentElement.className)).toBe('dark');
-  expect(notSaidSo(await textsOf())).toEqual([]);
+  expect(notSaidSo(await textsOf(page))).toEqual([]);
   await page.getByRole('button', { name: say('Day screen') }).click();
   await open(`#/nest/${nest}`);
   await page.getByText('depresión · constante').first().waitFor();
 });
 
 test('nothing on any screen is in English, and nothing hangs over the edge', async () => {
-  const seen = new Map<string, string>();
+  const screens = new SpanishScreens();
   for (const place of [...places, ...placesOfNest, ...placesNowhere]) {
     await open(place.replace('NEST', encodeURIComponent(nest)));
-    for (const text of await textsOf()) seen.set(text, `${place}: ${text}`);
-    for (const width of [320, PHONE.width]) {
-      await page.setViewportSize({ ...PHONE, width });
-      await expect.poll(overhang_px, { message: `${place}, ${width} px` }).toBeLessThanOrEqual(1);
-    }
+    await screens.look(page, place);
   }
-  expect(seen.size).toBeGreaterThan(800);
-  const texts = [...seen.keys()].filter((text) => !WRITTEN.has(text));
-  const wrong = [
-    ...notSaidSo(texts),
-    ...texts.filter((text) => ENGLISH.test(text.replace(FOR_ALL, ''))),
-    ...texts.filter((text) => DECIMAL_POINT.test(text.replace(FOR_ALL, ''))),
-  ];
-  expect(wrong.map((text) => seen.get(text))).toEqual([]);
-  expect(texts.some((text) => /\d,\d/.test(text))).toBe(true);
+  expect(screens.texts.length).toBeGreaterThan(800);
+  expect(screens.faults(spanish)).toEqual([]);
+  expect(screens.texts.some((text) => /\d,\d/.test(text))).toBe(true);
+  expect(screens.texts.some((text) => /^\d+,\d{5}; -\d+,\d{5}$/.test(text))).toBe(true);
 });
 
 test('English and Spanish again keep what was noted', async () => {
@@ -133,4 +90,74 @@ test('English and Spanish again keep what was noted', async () => {
   await sees('depression · steady');
   await change('es', 'Español');
   await sees('depresión · constante');
+});
+
+describe('a small season on another Spanish device', () => {
+  let lead: Page;
+  const screens = new SpanishScreens();
+  const press = (text: string): Promise<void> =>
+    lead
+      .getByRole('button', { name: say(text), exact: true })
+      .first()
+      .click();
+
+  beforeAll(async () => {
+    lead = await app.anotherDevice();
+    await lead.context().clock.setSystemTime(bayAfternoon);
+    await bringIn(lead, app.address, bayFiles, say);
+  });
+
+  test('a plan of who sits where says in Spanish how good it is, and who could sit', async () => {
+    await lead.goto(`${app.address}#/roster`);
+    await press('Make a plan');
+    await lead.getByRole('button', { name: say('Plan again') }).waitFor({ timeout: 90_000 });
+    await lead.getByText(say('No plan can bring more.')).waitFor();
+    await lead.locator('button.sat').first().click();
+    await lead.getByText(say('Who sits here')).waitFor();
+    await press('Share');
+    await screens.look(lead, 'plan');
+    expect(screens.texts.some((text) => /^\d,\d$/.test(text))).toBe(true);
+    await press('Give out this plan');
+    await lead.getByText(say('This plan is given out.')).waitFor();
+    await screens.look(lead, 'plan given out');
+    expect(screens.faults(spanish)).toEqual([]);
+  });
+
+  test('one’s own nights are in Spanish, and what changes when one cannot come', async () => {
+    const name = (await lead.locator('button.sat .name').first().textContent()) ?? '';
+    await lead.goto(`${app.address}#/roster/mine`);
+    const names = lead.getByRole('group', { name: say('My name') });
+    await names.getByRole('button', { name }).click();
+    await lead
+      .getByRole('button', { name: say('I cannot come') })
+      .first()
+      .waitFor();
+    await screens.look(lead, 'my nights');
+    await press('I cannot come');
+    const told = say('You said that you cannot come. Tell your lead, who plans again.');
+    await lead.getByText(told).waitFor();
+    await screens.look(lead, 'cannot come');
+    await lead.goto(`${app.address}#/roster`);
+    const stale = say('The odds, the people or the pins have changed since this plan was made.');
+    await lead.getByText(stale).waitFor();
+    await screens.look(lead, 'plan before the change');
+    await press('Plan again');
+    await lead.getByText(stale).waitFor({ state: 'detached', timeout: 90_000 });
+    await lead.locator('summary', { hasText: 'sin publicar' }).waitFor({ timeout: 90_000 });
+    await screens.look(lead, 'plan after the change');
+    await lead.goto(`${app.address}#/roster/crews`);
+    await lead.locator('figure svg').first().waitFor();
+    await screens.look(lead, 'how many pairs');
+    expect(screens.faults(spanish)).toEqual([]);
+  });
+
+  test('the odds held against what happened are in Spanish', async () => {
+    await lead.goto(`${app.address}#/season`);
+    await press('Replay the season');
+    const held = lead.getByRole('heading', { name: say('Said and happened') });
+    await held.waitFor({ timeout: 90_000 });
+    await screens.look(lead, 'replay');
+    expect(screens.texts.filter((text) => /^\d,\d{4}$/.test(text)).length).toBeGreaterThan(2);
+    expect(screens.faults(spanish)).toEqual([]);
+  });
 });

@@ -11,17 +11,18 @@ export async function bringIn(
   page: JourneyPage,
   address: string,
   files: readonly PickedFile[],
+  say: Say = inEnglish,
 ): Promise<void> {
   await page.goto(address);
-  await page.getByRole('button', { name: 'Bring my tables' }).click();
-  await page.getByRole('button', { name: 'I have read this' }).click();
+  await page.getByRole('button', { name: say('Bring my tables') }).click();
+  await page.getByRole('button', { name: say('I have read this') }).click();
   await page
     .locator('input[type=file][multiple]')
     .first()
     .setInputFiles([...files]);
-  await page.getByRole('button', { name: 'Take it all' }).click();
-  await page.getByRole('link', { name: 'See tonight’s ranking' }).click();
-  await page.getByRole('heading', { name: 'Most likely to boil tonight' }).waitFor();
+  await page.getByRole('button', { name: say('Take it all') }).click();
+  await page.getByRole('link', { name: say('See tonight’s ranking') }).click();
+  await page.getByRole('heading', { name: say('Most likely to boil tonight') }).waitFor();
 }
 
 /** Opens the app for the first time with the season of the invented coast. */

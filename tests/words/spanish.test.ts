@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type * as RosterWords from '../../src/app/screens/roster/roster-words.ts';
 import type * as CodeWords from '../../src/core/domain/code-words.ts';
 import type * as Locale from '../../src/core/domain/locale.ts';
 import type * as NightText from '../../src/core/domain/night-text.ts';
@@ -47,6 +48,17 @@ test('a position that is read has decimal commas, in a file it has points', asyn
   const written = files.writeSeasonFolder(fold(events, zone), { guard: false });
   expect(written.get('nests.csv')).toBe('nest,latitude,longitude\nW-1,27.12346,-74.5\n');
   expect(JSON.parse(written.get('programme.json') ?? '')).toMatchObject({ latitude: 27.25 });
+});
+
+test('how far a plan may be from the best is said with decimal commas', async () => {
+  const { proofWords } = (await spanish.read(
+    'src/app/screens/roster/roster-words.ts',
+  )) as typeof RosterWords;
+  const plan = { posts: [], value: 2.267 };
+  const roster = { plan, bound: 2.345, gap: 0.034, unmet: [], notices: [], trouble: null };
+  expect(proofWords(roster, 'boils')).toBe(
+    'El mejor plan podría lograr un 3,4 % más como mucho (2,3).',
+  );
 });
 
 test('lists end in y, or in e before the sound of i', () => {
