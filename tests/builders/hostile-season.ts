@@ -2,6 +2,9 @@ import { writeCsv } from '../../src/core/exchange/csv/write-csv.ts';
 
 const marks = '<img src=x onerror="document.documentElement.dataset.ran=1">';
 
+/** Written in colours of their own by the fonts of most systems. */
+export const pictographs = '🐢🥚🌊';
+
 /** What somebody might put into a cell to make a program or a spreadsheet run it, or break. */
 export const hostileTexts = [
   marks,
@@ -14,13 +17,14 @@ export const hostileTexts = [
   "'=1+1",
   '\u202egnp.eltrut',
   'x'.repeat(10_000),
-  '🐢🥚🌊',
+  pictographs,
   'a\0b',
   'two\nlines, "quoted"; BEGIN:VEVENT',
   '{{constructor.constructor("alert(1)")()}}',
   '__proto__',
   'constructor',
   ']]></dataset>&amp;<!--',
+  'zero\u200bwidth\u200d\u2060 joined\ufeff',
 ] as const;
 
 /** Short enough for a marker, and each its own. */
@@ -31,6 +35,7 @@ export const hostileNests = hostileTexts.map((text) =>
 /** A season of which every free text is hostile, some six weeks before `2026-07-20`. */
 export function hostileFiles(): Readonly<Record<string, string>> {
   const of = (at: number): string => hostileTexts[at % hostileTexts.length] ?? '';
+  const people = hostileTexts.slice(0, 11).map((text) => text.slice(0, 60));
   const nests = hostileNests.map((nest, at) => [
     nest,
     `2026-05-2${String(at % 10)}`,
@@ -54,9 +59,11 @@ export function hostileFiles(): Readonly<Record<string, string>> {
     ],
     'volunteers.csv': [
       ['volunteer', 'experience', 'zones', 'team'],
-      ...hostileTexts
-        .slice(0, 9)
-        .map((text, at) => [text.slice(0, 60), 'lead', of(at).replaceAll(';', ','), of(at + 4)]),
+      ...people.map((name, at) => [name, 'lead', of(at).replaceAll(';', ','), of(at + 4)]),
+    ],
+    'availability.csv': [
+      ['volunteer', 'night'],
+      ...['2026-07-20', '2026-07-21'].flatMap((night) => people.map((name) => [name, night])),
     ],
     'orientation.csv': [
       [

@@ -1,67 +1,138 @@
-import { afterAll, beforeAll, expect, test } from 'vitest';
-import { hostileFiles } from '../builders/hostile-season.ts';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { colouredFont } from '../builders/coloured-font.ts';
+import { hostileFiles, hostileNests, pictographs } from '../builders/hostile-season.ts';
 import { launch, type OpenApp, PHONE } from './in-engine.ts';
+import { places, placesOfNest } from './places.ts';
+import { litShare, notRed, readPng } from './png.ts';
+import { redAlone } from './red-alone.ts';
 import { bringIn } from './steps.ts';
 
 const evening = '2026-07-20T17:00:00-04:00';
-const screens = [
-  'tonight',
-  'nest/%3Cimg%20src%3Dx%20onerror%3D%22document.documentElement.dataset.ran%3D1%22%3E',
-  'nest/__proto__',
-  'nest/constructor/record',
-  'note',
-  'boil/__proto__',
-  'orientation',
-  'inventory',
-  'roster',
-  'roster/people',
-  'season',
-  'register',
-  'programme/overview',
-  'programme/people',
-  'programme/backup',
-  'programme/devices',
+const night = '2026-07-20T22:30:00-04:00';
+
+/** Names that an object of the language has already, as if they were nests. */
+const placesOfNames = ['#/nest/__proto__', '#/nest/constructor/record', '#/boil/__proto__'];
+
+const [markup = '', turtles = ''] = ['<img', pictographs].map(
+  (start) => hostileNests.find((nest) => nest.startsWith(start)) ?? '',
+);
+
+/** Every part of every screen, those of a nest with each of these. */
+const placesWith = (...nests: readonly string[]): readonly string[] => [
+  ...places.filter((place) => place !== '#/welcome'),
+  ...nests.flatMap((nest) =>
+    placesOfNest.map((place) => place.replace('NEST', encodeURIComponent(nest))),
+  ),
+  ...placesOfNames,
 ];
+
+/** A phone's screen drawn out, so that one picture shows as much of a long page as matters. */
+const TALLEST_PX = 4000;
 
 let app: OpenApp;
 beforeAll(async () => {
   app = await launch({ colorScheme: 'light', startsAt: evening, viewport: PHONE });
-});
-afterAll(async () => {
-  await app.close();
-});
-
-test('cells full of markup, scripts and formulas stay text on every screen of a phone', async () => {
-  const { page, address } = app;
   const files = Object.entries(hostileFiles()).map(([name, text]) => ({
     name,
     mimeType: name.endsWith('.json') ? 'application/json' : 'text/csv',
     buffer: Buffer.from(text),
   }));
-  await bringIn(page, address, files);
-  for (const screen of screens) {
-    await page.goto(`${address}#/${screen}`);
-    await page.locator('h1, h2').first().waitFor();
-    const found = await page.evaluate(() => ({
-      ran: document.documentElement.dataset['ran'] ?? null,
-      made: document.querySelectorAll(
-        'img[src="x"], body script, iframe, a[href^="javascript:"], [onerror]',
-      ).length,
-      elsewhere: performance
-        .getEntriesByType('resource')
-        .filter(({ name }) => new URL(name).origin !== location.origin).length,
-      tooWide_px: document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    }));
-    expect({ screen, ...found }).toEqual({
-      screen,
-      ran: null,
-      made: 0,
-      elsewhere: 0,
-      tooWide_px: 0,
-    });
+  await bringIn(app.page, app.address, files);
+});
+afterAll(async () => {
+  await app.close();
+});
+
+/** Goes to a place and opens what can be unfolded there. */
+async function open(place: string): Promise<void> {
+  const { page, address } = app;
+  await page.goto(`${address}${place}`);
+  await page.locator('h1, h2').first().waitFor();
+  await page.evaluate(() => {
+    for (const one of document.querySelectorAll('details')) one.open = true;
+    document.querySelector<HTMLElement>('main [aria-expanded=false]')?.click();
+  });
+}
+
+/** Fails where a text of the record was more than text, or is wider than the screen. */
+async function staysText(place: string): Promise<void> {
+  const found = await app.page.evaluate(() => ({
+    ran: document.documentElement.dataset['ran'] ?? null,
+    made: document.querySelectorAll(
+      'img[src="x"], body script, iframe, a[href^="javascript:"], [onerror]',
+    ).length,
+    elsewhere: performance
+      .getEntriesByType('resource')
+      .filter(({ name }) => new URL(name).origin !== location.origin).length,
+    tooWide_px: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+  }));
+  expect({ place, ...found }).toEqual({ place, ran: null, made: 0, elsewhere: 0, tooWide_px: 0 });
+}
+
+test('cells full of markup, scripts and formulas stay text on every screen of a phone', async () => {
+  for (const place of placesWith(markup)) {
+    await open(place);
+    await staysText(place);
   }
-  await page.goto(`${address}#/tonight`);
-  await page.getByText('<img src=x onerror=').first().waitFor();
+  await app.page.goto(`${app.address}#/tonight`);
+  await app.page.getByText('<img src=x onerror=').first().waitFor();
+});
+
+describe('in the dark', () => {
+  beforeAll(async () => {
+    const { page } = app;
+    await app.context.clock.setSystemTime(night);
+    await page.goto(`${app.address}#/tonight`);
+    await page.reload();
+    await page.locator('html.dark .ranking li').first().waitFor();
+    // As the fonts of a system come in, where the app's own have no letter for a character.
+    await page.evaluate(
+      async (font) => {
+        const bytes = Uint8Array.from(atob(font), (letter) => letter.charCodeAt(0));
+        for (const name of ['Segoe UI', 'Charter']) {
+          document.fonts.add(await new FontFace(name, bytes).load());
+        }
+      },
+      Buffer.from(colouredFont(pictographs)).toString('base64'),
+    );
+  });
+
+  const lay = (glass: 'red' | null): Promise<void> =>
+    app.page.evaluate((laid) => {
+      if (laid === null) delete document.documentElement.dataset['glass'];
+      else document.documentElement.dataset['glass'] = laid;
+    }, glass);
+
+  test('a pictograph is seen, and in red, which without glass over it would not be', async () => {
+    const { page } = app;
+    await page.goto(`${app.address}#/nest/${encodeURIComponent(turtles)}`);
+    const name = page.locator('h1', { hasText: turtles });
+    await name.waitFor();
+    const picture = await redAlone(page);
+    const seen = readPng(await name.screenshot());
+    await lay(null);
+    expect(notRed(readPng(await page.screenshot()))).not.toEqual([]);
+    await lay('red');
+    expect(litShare(seen)).toBeGreaterThan(0.05);
+    expect(litShare(picture)).toBeLessThan(0.5);
+  });
+
+  test('the same cells are red on black on every screen, and none opens a keyboard', async () => {
+    const { page } = app;
+    for (const place of placesWith(markup, turtles)) {
+      await open(place);
+      await staysText(place);
+      const typing = page.locator('input, select, textarea, [contenteditable]');
+      expect(await typing.count(), place).toBe(0);
+      const height = await page.evaluate(() => document.documentElement.scrollHeight);
+      await page.setViewportSize({ ...PHONE, height: Math.min(height, TALLEST_PX) });
+      await redAlone(page);
+      await page.setViewportSize(PHONE);
+    }
+  });
+});
+
+test('nothing went wrong on the way', () => {
   expect(app.consoleErrors).toEqual([]);
   expect(app.failedRequests).toEqual([]);
 });
