@@ -35,6 +35,8 @@ export const hostileNests = hostileTexts.map((text) =>
 /** A season of which every free text is hostile, some six weeks before `2026-07-20`. */
 export function hostileFiles(): Readonly<Record<string, string>> {
   const of = (at: number): string => hostileTexts[at % hostileTexts.length] ?? '';
+  /** One zone; a person with none sits anywhere. */
+  const zonesOf = (at: number): string => of(at).replaceAll(';', ',');
   const people = hostileTexts.slice(0, 11).map((text) => text.slice(0, 60));
   const nests = hostileNests.map((nest, at) => [
     nest,
@@ -59,7 +61,7 @@ export function hostileFiles(): Readonly<Record<string, string>> {
     ],
     'volunteers.csv': [
       ['volunteer', 'experience', 'zones', 'team'],
-      ...people.map((name, at) => [name, 'lead', of(at).replaceAll(';', ','), of(at + 4)]),
+      ...people.map((name, at) => [name, 'lead', at % 2 === 0 ? zonesOf(at) : '', of(at + 4)]),
     ],
     'availability.csv': [
       ['volunteer', 'night'],

@@ -27,7 +27,7 @@ const placesWith = (...nests: readonly string[]): readonly string[] => [
 ];
 
 /** A phone's screen drawn out, so that one picture shows as much of a long page as matters. */
-const TALLEST_PX = 4000;
+const TALLEST_PX = 3000;
 
 let app: OpenApp;
 beforeAll(async () => {
@@ -38,6 +38,9 @@ beforeAll(async () => {
     buffer: Buffer.from(text),
   }));
   await bringIn(app.page, app.address, files);
+  // Whoever is known is asked no more who they are.
+  await app.page.goto(`${app.address}#/roster/mine`);
+  await app.page.getByRole('button', { name: pictographs }).click();
 });
 afterAll(async () => {
   await app.close();
@@ -117,18 +120,34 @@ describe('in the dark', () => {
     expect(litShare(picture)).toBeLessThan(0.5);
   });
 
-  test('the same cells are red on black on every screen, and none opens a keyboard', async () => {
+  /** Fails where anything but red is lit, or a keyboard could open, however far one scrolls. */
+  async function staysDark(place: string): Promise<void> {
     const { page } = app;
-    for (const place of placesWith(markup, turtles)) {
+    const typing = page.locator('input, select, textarea, [contenteditable]');
+    expect(await typing.count(), place).toBe(0);
+    const height = await page.evaluate(() => document.documentElement.scrollHeight);
+    await page.setViewportSize({ ...PHONE, height: Math.min(height, TALLEST_PX) });
+    await redAlone(page);
+    await page.setViewportSize(PHONE);
+  }
+
+  test('the same cells are red on black on every screen, and none opens a keyboard', async () => {
+    for (const place of placesWith(turtles)) {
       await open(place);
       await staysText(place);
-      const typing = page.locator('input, select, textarea, [contenteditable]');
-      expect(await typing.count(), place).toBe(0);
-      const height = await page.evaluate(() => document.documentElement.scrollHeight);
-      await page.setViewportSize({ ...PHONE, height: Math.min(height, TALLEST_PX) });
-      await redAlone(page);
-      await page.setViewportSize(PHONE);
+      await staysDark(place);
     }
+  });
+
+  test('so is a plan of who sits at such a nest, with the card of a post', async () => {
+    const { page } = app;
+    await page.goto(`${app.address}#/roster`);
+    await page.getByRole('button', { name: 'Make a plan' }).click();
+    await page.getByRole('button', { name: 'Plan again' }).waitFor({ timeout: 90_000 });
+    await page.locator('button.sat').first().click();
+    await page.getByText('Who sits here').waitFor();
+    await staysText('plan');
+    await staysDark('plan');
   });
 });
 
