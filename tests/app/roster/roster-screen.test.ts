@@ -1,4 +1,4 @@
-import { render, screen, waitFor } from '@testing-library/svelte';
+import { cleanup, render, screen, waitFor } from '@testing-library/svelte';
 import { describe, expect, test } from 'vitest';
 import type { NightText } from '../../../src/core/domain/night.ts';
 import Roster from '../../../src/app/screens/roster/Roster.svelte';
@@ -40,6 +40,14 @@ describe('the roster’s screen', () => {
     });
     await screen.findByText('This plan is given out.');
     // The solver itself is loaded and asked twice: long on a busy machine.
+  }, 60_000);
+
+  test('shows the plan that is made after it was left for another screen and opened again', async () => {
+    const { context } = await open('plan', { people: ['Ada', 'Bo'] });
+    cleanup();
+    render(Roster, { props: { part: 'plan' }, context });
+    button('Make a plan').click();
+    await screen.findByRole('button', { name: /W-0\d\d.*Ada/ });
   }, 60_000);
 
   test('with nobody on the list says what to do', async () => {
