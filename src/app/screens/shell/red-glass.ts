@@ -7,27 +7,26 @@ const PAINTED = /(?![#*0-9])\p{Emoji}|[\u{1f000}-\u{1faff}]|\ufe0f|\u20e3/u;
 const isPainted = (node: Node): boolean => PAINTED.test(node.textContent ?? '');
 
 /**
- * Lays red glass over the page (`base.css` says how it looks in the dark) before the first pictograph
- * is painted on it, and leaves it there: what people wrote comes back on other screens. Nearly no
- * record has any, and glass costs a slow phone something. Returns what ends the watch.
+ * Marks every element that says a pictograph, now and whenever one comes, before it is painted: the
+ * styles show those of the dark screen through the filter of RedGlass.svelte. Returns what ends it.
  */
-export function glassForPictographs({ body, documentElement }: Document): () => void {
-  const lay = (): void => {
-    documentElement.dataset['glass'] = 'red';
-  };
-  if (isPainted(body)) lay();
-  if (documentElement.dataset['glass'] !== undefined) return () => undefined;
-  // Told of a change before it is painted.
+export function glassOverPictographs({ body }: Document): () => void {
+  layOver(body);
   const watch = new MutationObserver((changes) => {
-    const isHere = changes.some(({ type, target, addedNodes }) =>
-      type === 'characterData' ? isPainted(target) : [...addedNodes].some(isPainted),
-    );
-    if (!isHere) return;
-    lay();
-    watch.disconnect();
+    for (const { target, addedNodes } of changes) [target, ...addedNodes].forEach(layOver);
   });
   watch.observe(body, { childList: true, characterData: true, subtree: true });
   return () => {
     watch.disconnect();
   };
+}
+
+function layOver(top: Node): void {
+  if (!isPainted(top)) return;
+  const texts = top.ownerDocument?.createTreeWalker(top, NodeFilter.SHOW_TEXT);
+  for (let node: Node | null = top; node !== null; node = texts?.nextNode() ?? null) {
+    if (node.nodeType === Node.TEXT_NODE && isPainted(node)) {
+      node.parentElement?.setAttribute('data-glass', '');
+    }
+  }
 }
