@@ -8,7 +8,7 @@ const isPainted = (node: Node): boolean => PAINTED.test(node.textContent ?? '');
 
 /**
  * Marks every element that says a pictograph, now and whenever one comes, before it is painted: the
- * styles show those of the dark screen through the filter of RedGlass.svelte. Returns what ends it.
+ * styles show those of the dark screen through the filter in Root.svelte. Returns what ends it.
  */
 export function glassOverPictographs({ body }: Document): () => void {
   layOver(body);
