@@ -13,7 +13,10 @@ const isPainted = (node: Node): boolean => PAINTED.test(node.textContent ?? '');
 export function glassOverPictographs({ body }: Document): () => void {
   layOver(body);
   const watch = new MutationObserver((changes) => {
-    for (const { target, addedNodes } of changes) [target, ...addedNodes].forEach(layOver);
+    for (const { type, target, addedNodes } of changes) {
+      if (type === 'characterData') layOver(target);
+      else addedNodes.forEach(layOver);
+    }
   });
   watch.observe(body, { childList: true, characterData: true, subtree: true });
   return () => {
