@@ -10,10 +10,15 @@ export type { Learned } from '../workers/learned.ts';
 /** Works out the odds, here or in a worker. A failure of the calculation rejects. */
 export interface Forecaster {
   /**
-   * Has what is asked first answered sooner: these are the events that the record will be of, known
-   * while it is still being put together.
+   * Has what is asked first answered sooner: these texts (`ReadAhead`) are of events that the record
+   * will be of, known before they are read. They are given away.
    */
-  begin?(events: readonly SeasonEvent[], zone: string): void;
+  beginAhead?(texts: readonly Uint8Array<ArrayBuffer>[], zone: string): void;
+  /**
+   * Likewise once they are read and the record is still being put together: `told` are the events of
+   * the texts that were told ahead, `more` all others.
+   */
+  begin?(told: readonly SeasonEvent[], more: readonly SeasonEvent[], zone: string): void;
   forecast(record: SeasonRecord, moment: Moment): Promise<SeasonForecast>;
   why(record: SeasonRecord, moment: Moment, nest: NestId): Promise<readonly Reason[]>;
   restOfNight(record: SeasonRecord, moment: Moment, nest: NestId): Promise<RestOfNight | null>;

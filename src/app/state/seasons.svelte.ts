@@ -5,6 +5,7 @@ import {
   knownOf,
   type LoggedEvent,
   type LogProblem,
+  type ReadAhead,
 } from '../../core/log/event-log.ts';
 import type { FinishedEvents } from '../workers/finished-events.ts';
 import { type Clock, SteppedClock } from './clock.svelte.ts';
@@ -21,13 +22,16 @@ export type OpenedLog =
       readonly ok: true;
       readonly log: EventLog;
       readonly events: readonly LoggedEvent[];
+      /** How many of them, from the first on, were told ahead; undefined = none. */
+      readonly told?: number;
       readonly clock: Clock;
     }
   | { readonly ok: false; readonly problem: LogProblem };
 
 /** The seasons on a device, as the wiring opens and erases them. */
 export interface SeasonShelf {
-  open(name: SeasonName): Promise<OpenedLog>;
+  /** `ahead` is told of what the log holds before it is read, where it can be (`EventLog.read`). */
+  open(name: SeasonName, ahead: ReadAhead): Promise<OpenedLog>;
   erase(name: SeasonName): Promise<LogProblem | null>;
   readonly finished: FinishedShelf;
 }
@@ -88,15 +92,21 @@ export class Seasons {
     const { newForecaster, ...shared } = this.#tools;
     const finished = new FinishedSeasons(this.#shelf.finished, name, shared.fallbackZone);
     const forecaster = newForecaster(() => finished.events());
-    const opened = await this.#shelf.open(name);
+    const { fallbackZone } = shared;
+    const opened = await this.#shelf.open(name, (texts) => {
+      forecaster.beginAhead?.(texts, fallbackZone);
+    });
     if (!opened.ok) {
       forecaster.close?.();
       this.#opened = { state: 'failed', name, problem: opened.problem };
       return;
     }
-    const { log, events, clock } = opened;
+    const { log, events, told = 0, clock } = opened;
     // Of the invented season only what has happened by its clock is taken.
-    if (name === 'own') forecaster.begin?.(knownOf(events), shared.fallbackZone);
+    if (name === 'own') {
+      const [before, now] = [knownOf(events.slice(0, told)), knownOf(events.slice(told))];
+      forecaster.begin?.(before, now, fallbackZone);
+    }
     const own = { name, log, clock, settings: this.#settings, forecaster };
     const season = new SeasonState({ ...shared, ...own }, events);
     this.#opened = { state: 'ready', season, finished };

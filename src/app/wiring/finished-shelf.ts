@@ -3,6 +3,7 @@ import { finishRecord, listFinished, runningRecord } from '../../edges/store/fin
 import { openIndexedLog } from '../../edges/store/indexed-log.ts';
 import { deleteRecord } from '../../edges/store/records.ts';
 import type { FinishedRead, FinishedSeason, FinishedShelf } from '../state/finished-seasons.ts';
+import { thisBuild } from './this-build.ts';
 
 /** The finished seasons of this device, each a record of its own in the browser's store. */
 export const finishedShelf: FinishedShelf = {
@@ -11,7 +12,7 @@ export const finishedShelf: FinishedShelf = {
     if (!listed.ok) return listed;
     const seasons: FinishedSeason[] = [];
     for (const { name, title } of listed.value.filter((kept) => kept.of === of)) {
-      const log = await openIndexedLog(name);
+      const log = await openIndexedLog(name, { checkedBy: thisBuild });
       const read = await log.read();
       await log.close();
       if (!read.ok) return read;
@@ -25,7 +26,7 @@ export const finishedShelf: FinishedShelf = {
     // Marked first: a page that is shut in between leaves an empty line that can be removed.
     const marked = await finishRecord({ name, of, title });
     if (!marked.ok) return marked.problem;
-    const log = await openIndexedLog(name);
+    const log = await openIndexedLog(name, { checkedBy: thisBuild });
     const added = await log.append(events.map((event) => ({ state: 'known', event })));
     await log.close();
     if (added.ok) return null;

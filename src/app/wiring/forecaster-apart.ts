@@ -4,7 +4,7 @@ import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecas
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import type { Forecaster } from '../state/forecaster.ts';
-import type { Answer, Asked, Question, Reply } from '../workers/forecast-messages.ts';
+import type { Answer, Asked, Question, Reply, SeasonChange } from '../workers/forecast-messages.ts';
 import type { FinishedEvents } from '../workers/finished-events.ts';
 import type { ArchiveInShort, Learned } from '../workers/learned.ts';
 import { withRecords } from '../workers/sent-forecast.ts';
@@ -24,6 +24,8 @@ const NOBODY = 0;
 interface Pending {
   readonly record: SeasonRecord;
   readonly question: Question;
+  /** Whether all of the season was told with it, so that asking it again is of no use. */
+  readonly isWhole: boolean;
   readonly resolve: (answer: Answer) => void;
   readonly reject: (reason: Error) => void;
 }
@@ -64,10 +66,18 @@ export class ForecasterApart implements Forecaster {
     });
   }
 
-  begin(events: readonly SeasonEvent[], zone: string): void {
+  beginAhead(texts: readonly Uint8Array<ArrayBuffer>[], zone: string): void {
+    this.#tell(() => this.#sent.beginAhead(texts, zone));
+  }
+
+  begin(told: readonly SeasonEvent[], more: readonly SeasonEvent[], zone: string): void {
+    this.#tell(() => this.#sent.begin(told, more, zone));
+  }
+
+  /** Sends a change of the season when nothing is asked yet; what fails is told with a question. */
+  #tell(change: () => SeasonChange): void {
     try {
-      const season = this.#sent.begin(events, zone);
-      this.#port.send({ id: NOBODY, season, question: { kind: 'none' } });
+      this.#port.send({ id: NOBODY, season: change(), question: { kind: 'none' } });
     } catch {
       this.#sent.forget();
     }
@@ -123,7 +133,7 @@ export class ForecasterApart implements Forecaster {
   #ask(record: SeasonRecord, question: Question): Promise<Answer> {
     return new Promise((resolve, reject) => {
       const id = ++this.#lastId;
-      this.#pending.set(id, { record, question, resolve, reject });
+      this.#pending.set(id, { record, question, isWhole: false, resolve, reject });
       this.#send(id);
     });
   }
@@ -133,7 +143,9 @@ export class ForecasterApart implements Forecaster {
     if (pending === undefined) return;
     const { record, question, reject } = pending;
     try {
-      this.#port.send({ id, season: this.#sent.changeTo(record), question });
+      const season = this.#sent.changeTo(record);
+      this.#pending.set(id, { ...pending, isWhole: season.begins });
+      this.#port.send({ id, season, question });
     } catch (error) {
       // What was not sent must be told again with the next question.
       this.#sent.forget();
@@ -145,14 +157,19 @@ export class ForecasterApart implements Forecaster {
 
   #take(reply: Reply): void {
     const pending = this.#pending.get(reply.id);
-    this.#pending.delete(reply.id);
     if (reply.ok) {
+      this.#pending.delete(reply.id);
       pending?.resolve(reply.answer);
       return;
     }
     // Whatever went wrong, what the worker holds is not to be trusted: the next question tells all.
     this.#sent.forget();
+    if (pending !== undefined && !pending.isWhole && pending.question.kind !== 'improve') {
+      this.#send(reply.id);
+      return;
+    }
     this.#isTold = false;
+    this.#pending.delete(reply.id);
     pending?.reject(new Error(reply.message));
   }
 }

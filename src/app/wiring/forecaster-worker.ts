@@ -23,7 +23,12 @@ function portToWorker(): ForecastPort | null {
   }
   return {
     send(asked) {
-      worker.postMessage(asked);
+      // Given away, not copied: that would take longer than reading them.
+      const given = asked.season.texts ?? [];
+      worker.postMessage(
+        asked,
+        given.map(({ buffer }) => buffer),
+      );
     },
     listen(replied, broken) {
       worker.addEventListener('message', ({ data }: MessageEvent<Reply>) => {

@@ -6,11 +6,22 @@ import type { SeasonChange } from '../workers/forecast-messages.ts';
 export class SeasonSent {
   #key = 0;
   #events: ReadonlyMap<string, SeasonEvent> | null = null;
+  #isAhead = false;
 
-  /** Events to begin with, before there is a record of them; they count as sent from now on. */
-  begin(events: readonly SeasonEvent[], zone: string): SeasonChange {
-    this.#events = new Map(events.map((event) => [event.id, event]));
-    return { key: ++this.#key, begins: true, added: events, zone };
+  /** Texts of events to begin with, before they are read; `begin` follows with what they told. */
+  beginAhead(texts: readonly Uint8Array<ArrayBuffer>[], zone: string): SeasonChange {
+    this.#isAhead = true;
+    return { key: ++this.#key, begins: true, added: [], texts, zone };
+  }
+
+  /**
+   * Events to begin with, before there is a record of them: those of the texts that were sent ahead,
+   * and more. All count as sent from now on.
+   */
+  begin(told: readonly SeasonEvent[], more: readonly SeasonEvent[], zone: string): SeasonChange {
+    this.#events = new Map([...told, ...more].map((event) => [event.id, event]));
+    if (this.#isAhead) return { key: this.#key, begins: false, added: more, zone };
+    return { key: ++this.#key, begins: true, added: [...told, ...more], zone };
   }
 
   /** What is still to be sent for a record; counts as sent from now on. */
@@ -35,6 +46,7 @@ export class SeasonSent {
 
   /** When sending failed: the next change tells everything. */
   forget(): void {
+    this.#isAhead = false;
     this.#events = null;
   }
 }

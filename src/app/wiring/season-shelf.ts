@@ -1,4 +1,4 @@
-import type { EventLog, LoggedEvent } from '../../core/log/event-log.ts';
+import type { EventLog, LoggedEvent, ReadAhead } from '../../core/log/event-log.ts';
 import { MemoryLog } from '../../core/log/memory-log.ts';
 import { openIndexedLog } from '../../edges/store/indexed-log.ts';
 import { runningRecord } from '../../edges/store/finished-records.ts';
@@ -7,11 +7,12 @@ import { deleteRecord } from '../../edges/store/records.ts';
 import { RunningClock, SteppedClock, type TimeSource } from '../state/clock.svelte.ts';
 import { finishedShelf } from './finished-shelf.ts';
 import type { OpenedLog, SeasonShelf } from '../state/seasons.svelte.ts';
+import { thisBuild } from './this-build.ts';
 
 /** The seasons of this device, each a record of its own in the browser's store. */
 export function seasonShelf(time: TimeSource): SeasonShelf {
   return {
-    open: (name) => (name === 'own' ? openOwn(time) : openInvented(time)),
+    open: (name, ahead) => (name === 'own' ? openOwn(time, ahead) : openInvented(time)),
     async erase(name) {
       const running = await runningRecord(name);
       if (!running.ok) return running.problem;
@@ -25,21 +26,22 @@ export function seasonShelf(time: TimeSource): SeasonShelf {
   };
 }
 
-async function openOwn(time: TimeSource): Promise<OpenedLog> {
+async function openOwn(time: TimeSource, ahead: ReadAhead): Promise<OpenedLog> {
   const running = await runningRecord('own');
   if (!running.ok) return running;
-  const log = await openIndexedLog(running.value);
-  const read = await log.read();
+  const log = await openIndexedLog(running.value, { checkedBy: thisBuild });
+  const read = await log.read(ahead);
   if (!read.ok) {
     await log.close();
     return read;
   }
-  return { ok: true, log, events: read.events, clock: new RunningClock(time) };
+  const { events, told = 0 } = read;
+  return { ok: true, log, events, told, clock: new RunningClock(time) };
 }
 
 /** Invented when it is opened first, then kept, so that what was tried out in it is still there. */
 async function openInvented(time: TimeSource): Promise<OpenedLog> {
-  const kept = await openIndexedLog('invented');
+  const kept = await openIndexedLog('invented', { checkedBy: thisBuild });
   const read = await kept.read();
   const { inventedEvents, momentToShow } = await import('./invented-events.ts');
   if (read.ok && read.events.length > 0) {

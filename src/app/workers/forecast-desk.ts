@@ -1,3 +1,5 @@
+import type { SeasonEvent } from '../../core/domain/event.ts';
+import { eventsInText } from '../../core/log/checked-text.ts';
 import { foldOn } from '../../core/log/fold.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import type { Answer, Asked, Question, Reply, SeasonChange } from './forecast-messages.ts';
@@ -24,13 +26,20 @@ export class ForecastDesk {
   }
 }
 
-function carriedOn(held: Held | null, { key, begins, added, zone }: SeasonChange): Held {
+function carriedOn(held: Held | null, change: SeasonChange): Held {
+  const { key, begins, zone } = change;
   if (!begins && held?.key !== key) {
     throw new RangeError('The season was not taken in whole; it will be told again.');
   }
   const before = held !== null && !begins ? held : { record: null, reckoner: new Reckoner() };
-  const record = foldOn(before.record, added, zone);
+  const record = foldOn(before.record, eventsOf(change), zone);
   return { key, record, reckoner: before.reckoner };
+}
+
+function eventsOf({ added, texts }: SeasonChange): readonly SeasonEvent[] {
+  if (texts === undefined) return added;
+  const decoder = new TextDecoder();
+  return [...texts.flatMap((text) => eventsInText(decoder.decode(text))), ...added];
 }
 
 function answerTo(question: Question, { record, reckoner }: Held): Answer {

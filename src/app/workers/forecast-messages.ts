@@ -13,6 +13,8 @@ export interface SeasonChange {
   /** Whether `added` is all of the season, or comes on top of what was sent under this key. */
   readonly begins: boolean;
   readonly added: readonly SeasonEvent[];
+  /** Further events that come with `added`, as the log gives them (`ReadAhead`). */
+  readonly texts?: readonly Uint8Array<ArrayBuffer>[];
   /** IANA zone by which the page reads the record. */
   readonly zone: string;
 }

@@ -20,8 +20,16 @@ export type Appended =
   | { readonly ok: false; readonly problem: LogProblem };
 
 export type Read =
-  | { readonly ok: true; readonly events: readonly LoggedEvent[] }
+  | {
+      readonly ok: true;
+      readonly events: readonly LoggedEvent[];
+      /** How many of them, from the first on, were told ahead; undefined = none. */
+      readonly told?: number;
+    }
   | { readonly ok: false; readonly problem: LogProblem };
+
+/** Is given events that were checked, as texts (`checkedText`) in UTF-8, for good. */
+export type ReadAhead = (plain: readonly Uint8Array<ArrayBuffer>[]) => void;
 
 /**
  * An append-only log of events. The core states what it needs; every implementation passes
@@ -33,8 +41,11 @@ export interface EventLog {
    * stable storage: closing the page or cutting the power loses none of them.
    */
   append(events: readonly LoggedEvent[]): Promise<Appended>;
-  /** Everything in the log, in no promised order. */
-  read(): Promise<Read>;
+  /**
+   * Everything in the log, in no promised order. A log that keeps events it has checked as texts tells
+   * them `ahead`, before it reads them.
+   */
+  read(ahead?: ReadAhead): Promise<Read>;
   /** Calls back when another holder of the same log has added to it; gives the way to stop. */
   watch(changed: () => void): () => void;
   close(): Promise<void>;

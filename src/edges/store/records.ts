@@ -1,7 +1,7 @@
 import { ChangeSignal } from './change-signal.ts';
 import { type Database, type Done, pageDatabase } from './database.ts';
 import { eventsOf } from './record-range.ts';
-import { EVENTS, RECORDS } from './upgrade-steps.ts';
+import { EVENTS, PACKS, RECORDS } from './upgrade-steps.ts';
 
 /** A record that is kept on this device. */
 export interface KeptRecord {
@@ -30,11 +30,12 @@ export async function deleteRecord(
   database: Database = pageDatabase,
 ): Promise<Done<null>> {
   const gone = await database.use(async (connection) => {
-    const transaction = connection.transaction([EVENTS, RECORDS], 'readwrite', {
+    const transaction = connection.transaction([EVENTS, PACKS, RECORDS], 'readwrite', {
       durability: 'strict',
     });
     await Promise.all([
       transaction.objectStore(EVENTS).delete(eventsOf(name)),
+      transaction.objectStore(PACKS).delete(eventsOf(name)),
       transaction.objectStore(RECORDS).delete(name),
       transaction.done,
     ]);

@@ -11,6 +11,8 @@ export interface UpgradeStep {
 export const EVENTS = 'events';
 /** The records there are, by name. */
 export const RECORDS = 'records';
+/** All events once more, many to an entry (`packs.ts`), under [name of the record, id of one of them]. */
+export const PACKS = 'packs';
 
 /**
  * Every shape this database has had. A step that has been released is never changed; a new shape is
@@ -23,6 +25,13 @@ export const upgradeSteps: readonly UpgradeStep[] = [
     run: (database) => {
       database.createObjectStore(EVENTS);
       database.createObjectStore(RECORDS);
+    },
+  },
+  {
+    to: 2,
+    name: 'packs of events',
+    run: (database) => {
+      database.createObjectStore(PACKS);
     },
   },
 ];

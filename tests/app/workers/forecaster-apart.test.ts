@@ -2,13 +2,19 @@ import { describe, expect, test } from 'vitest';
 import { ForecasterApart, type ForecastPort } from '../../../src/app/wiring/forecaster-apart.ts';
 import { ForecastDesk } from '../../../src/app/workers/forecast-desk.ts';
 import type { Asked, Reply } from '../../../src/app/workers/forecast-messages.ts';
+import type { SeasonEvent } from '../../../src/core/domain/event.ts';
 import { EveningMemory } from '../../../src/core/forecast/evening-memory.ts';
 import { restOfNight } from '../../../src/core/forecast/rest-of-night.ts';
 import { forecastSeason } from '../../../src/core/forecast/tonight.ts';
 import { whyTonight } from '../../../src/core/forecast/why.ts';
+import { checkedText } from '../../../src/core/log/checked-text.ts';
 import { fold, foldOn } from '../../../src/core/log/fold.ts';
 import { SeasonBuilder, eveningOf, zone } from '../../builders/season.ts';
 import { nestId } from '../note/scratch-season.ts';
+
+/** Events as a log tells them ahead. */
+const plainly = (events: readonly SeasonEvent[]): Uint8Array<ArrayBuffer> =>
+  new TextEncoder().encode(checkedText(events));
 
 /** A port to a desk that, as a worker does, gets copies and answers later. */
 class CopyingPort implements ForecastPort {
@@ -99,7 +105,7 @@ describe('of the events', () => {
 
   test('what was given ahead, while the record was being made, is not sent again', async () => {
     const { port, forecaster } = open();
-    forecaster.begin([...record.events.values()], 'UTC');
+    forecaster.begin([], [...record.events.values()], 'UTC');
     expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
     expect(port.asked.map(({ season: { added } }) => added.length)).toEqual([
       record.events.size,
@@ -107,15 +113,43 @@ describe('of the events', () => {
     ]);
   });
 
+  test('what was given ahead as texts is not sent again either', async () => {
+    const { port, forecaster } = open();
+    const events = [...record.events.values()];
+    const [told, more] = [events.slice(0, 20), events.slice(20)];
+    forecaster.beginAhead([plainly(told.slice(0, 15)), plainly(told.slice(15))], zone);
+    forecaster.begin(told, more, zone);
+    expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
+    expect(port.asked.map(({ season: { added } }) => added.length)).toEqual([0, more.length, 0]);
+  });
+
+  test('a text that is damaged on the way is told again with the next question', async () => {
+    const { forecaster } = open();
+    const events = [...record.events.values()];
+    forecaster.beginAhead([plainly(events).slice(1)], zone);
+    forecaster.begin(events, [], zone);
+    expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
+  });
+
+  test('texts that went to a worker that broke are told to the one after it as events', async () => {
+    const { port, instead, forecaster } = open();
+    const events = [...record.events.values()];
+    forecaster.beginAhead([plainly(events)], zone);
+    port.break();
+    forecaster.begin(events, [], zone);
+    expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
+    expect(instead.asked.map(({ season: { added } }) => added.length)).toEqual([events.length, 0]);
+  });
+
   test('what was given ahead and stands in the record no more is taken back', async () => {
     const { forecaster } = open();
-    forecaster.begin(season().visit('W-2', '2026-07-29', { surface: 'caved' }).events, zone);
+    forecaster.begin([], season().visit('W-2', '2026-07-29', { surface: 'caved' }).events, zone);
     expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
   });
 
   test('what was given ahead to a worker that broke is told to the one after it', async () => {
     const { port, instead, forecaster } = open();
-    forecaster.begin([...record.events.values()], zone);
+    forecaster.begin([], [...record.events.values()], zone);
     port.break();
     expect(await forecaster.forecast(record, evening)).toEqual(forecastSeason(record, evening));
     expect(instead.asked).toHaveLength(1);

@@ -29,7 +29,7 @@ async function running(): Promise<string> {
 }
 
 async function write(name: string, events: readonly LoggedEvent[]): Promise<void> {
-  const log = await openIndexedLog(name, database);
+  const log = await openIndexedLog(name, { database });
   const added = await log.append(events);
   await log.close();
   if (!added.ok) throw new Error(added.problem.message);
@@ -80,12 +80,12 @@ test('taking a finished season off the device leaves the running one where it is
 });
 
 test('a page that still holds the finished season adds nothing to the next', async () => {
-  const old = await openIndexedLog('own', database);
+  const old = await openIndexedLog('own', { database });
   await old.append([note()]);
   await finishRecord({ name: 'own', of: 'own', title: 'Season 2025' }, database);
   await write(await running(), [note()]);
   await old.append([note()]);
-  const next = await openIndexedLog('own 2', database);
+  const next = await openIndexedLog('own 2', { database });
   const read = await next.read();
   expect(read.ok ? read.events.length : read.problem).toBe(1);
   expect(await listFinished(database)).toMatchObject({ value: [{ title: 'Season 2025' }] });

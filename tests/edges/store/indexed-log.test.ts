@@ -25,7 +25,14 @@ afterEach(() => {
 });
 
 eventLogSuite('in the browser’s store', () =>
-  Promise.resolve({ open: () => openIndexedLog('own', page()), isShared: true }),
+  Promise.resolve({ open: () => openIndexedLog('own', { database: page() }), isShared: true }),
+);
+
+eventLogSuite('in the browser’s store, which trusts what it has checked', () =>
+  Promise.resolve({
+    open: () => openIndexedLog('own', { database: page(), checkedBy: 'this one' }),
+    isShared: true,
+  }),
 );
 
 const pen = new Pen();
@@ -50,8 +57,8 @@ describe('several records on one device', () => {
   test('are kept apart, listed and deleted by name', async () => {
     const database = page();
     const [own, invented] = [note(), note()];
-    await (await openIndexedLog('own', database)).append([own]);
-    await (await openIndexedLog('invented', database)).append([invented, note()]);
+    await (await openIndexedLog('own', { database: database })).append([own]);
+    await (await openIndexedLog('invented', { database: database })).append([invented, note()]);
     expect(await listRecords(database)).toEqual({
       ok: true,
       value: [
@@ -60,13 +67,13 @@ describe('several records on one device', () => {
       ],
     });
     expect(await deleteRecord('invented', database)).toEqual({ ok: true, value: null });
-    expect(await idsIn(await openIndexedLog('invented', database))).toEqual([]);
-    expect(await idsIn(await openIndexedLog('own', database))).toEqual([idOf(own)]);
+    expect(await idsIn(await openIndexedLog('invented', { database: database }))).toEqual([]);
+    expect(await idsIn(await openIndexedLog('own', { database: database }))).toEqual([idOf(own)]);
     expect(await listRecords(database)).toEqual({ ok: true, value: [{ name: 'own', events: 1 }] });
   });
 
   test('one that was deleted in another tab is not begun again behind the back of this one', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     await log.append([note()]);
     const told = heard(log);
     await deleteRecord('own', page());
@@ -79,7 +86,7 @@ describe('several records on one device', () => {
 
 describe('a store that refuses', () => {
   test('when it is full: all that was saved stays, nothing of the batch, and it says what to do', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     const first = note();
     await log.append([first]);
     const put = vi.spyOn(IDBObjectStore.prototype, 'put');
@@ -94,12 +101,12 @@ describe('a store that refuses', () => {
     expect(appended).toMatchObject({ ok: false, problem: { kind: 'full' } });
     expect(!appended.ok && appended.problem.message).toContain('Save a backup');
     put.mockRestore();
-    expect(await idsIn(await openIndexedLog('own', page()))).toEqual([idOf(first)]);
+    expect(await idsIn(await openIndexedLog('own', { database: page() }))).toEqual([idOf(first)]);
     expect(await log.append(batch)).toEqual({ ok: true, added: 3 });
   });
 
   test('when the transaction fails as it is written: nothing of it counts as saved', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     const put = vi.spyOn(IDBObjectStore.prototype, 'put');
     put.mockImplementation(function (this: IDBObjectStore, value: unknown, key?: IDBValidKey) {
       const request = key === undefined ? this.add(value) : this.add(value, key);
@@ -115,7 +122,7 @@ describe('a store that refuses', () => {
 
   test('where there is none, it says that a private window may be why', async () => {
     vi.stubGlobal('indexedDB', undefined);
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     const appended = await log.append([note()]);
     expect(appended).toMatchObject({ ok: false, problem: { kind: 'failed' } });
     expect(!appended.ok && appended.problem.message).toContain('private window');
@@ -126,18 +133,18 @@ describe('a store that refuses', () => {
     vi.spyOn(IDBFactory.prototype, 'open').mockImplementation(() => {
       throw new DOMException('The operation is insecure.', 'SecurityError');
     });
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     expect(await log.read()).toMatchObject({ ok: false, problem: { kind: 'failed' } });
   });
 });
 
 describe('other versions of the page', () => {
   test('a newer one takes over: this one says to reload, is told, and has lost nothing', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     const first = note();
     await log.append([first]);
     const told = heard(log);
-    const later = await openIndexedLog('own', page(newer));
+    const later = await openIndexedLog('own', { database: page(newer) });
     await told;
     expect(await idsIn(later)).toEqual([idOf(first)]);
     const appended = await log.append([note()]);
@@ -146,8 +153,8 @@ describe('other versions of the page', () => {
   });
 
   test('an older page that opens a newer record says to reload', async () => {
-    await openIndexedLog('own', page(newer));
-    const log = await openIndexedLog('own', page());
+    await openIndexedLog('own', { database: page(newer) });
+    const log = await openIndexedLog('own', { database: page() });
     expect(await log.read()).toMatchObject({ ok: false, problem: { kind: 'outdated' } });
   });
 
@@ -155,7 +162,7 @@ describe('other versions of the page', () => {
     const stubborn = await openDB('firstdark', upgradeSteps.length, {
       upgrade: (database) => upgradeSteps.forEach((step) => step.run(database)),
     });
-    const log = await openIndexedLog('own', page(newer));
+    const log = await openIndexedLog('own', { database: page(newer) });
     const appended = await log.append([note()]);
     expect(appended).toMatchObject({ ok: false, problem: { kind: 'blocked' } });
     expect(!appended.ok && appended.problem.message).toContain('Close the other tabs');
@@ -164,14 +171,14 @@ describe('other versions of the page', () => {
   });
 
   test('upgrade steps that skip a number are refused', () => {
-    const skipping = [...upgradeSteps, { to: 3, name: 'too far', run: () => undefined }];
-    expect(() => page(skipping)).toThrow('"too far" is numbered 3, wanted 2');
+    const skipping = [...upgradeSteps, { to: 4, name: 'too far', run: () => undefined }];
+    expect(() => page(skipping)).toThrow('"too far" is numbered 4, wanted 3');
   });
 });
 
 describe('a connection that the browser shuts', () => {
   test('is opened again once, and nothing is lost', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     const [first, second] = [note(), note()];
     await log.append([first]);
     const transaction = vi.spyOn(IDBDatabase.prototype, 'transaction');
@@ -183,7 +190,7 @@ describe('a connection that the browser shuts', () => {
   });
 
   test('and that cannot be opened again says so', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     vi.spyOn(IDBDatabase.prototype, 'transaction').mockImplementation(() => {
       throw new DOMException('The database connection is closing.', 'InvalidStateError');
     });
@@ -191,7 +198,7 @@ describe('a connection that the browser shuts', () => {
   });
 
   test('because its data were erased: what this page still holds is to be saved, not begun anew', async () => {
-    const log = await openIndexedLog('own', page());
+    const log = await openIndexedLog('own', { database: page() });
     await log.append([note()]);
     globalThis.indexedDB = new IDBFactory();
     vi.spyOn(IDBDatabase.prototype, 'transaction').mockImplementationOnce(() => {

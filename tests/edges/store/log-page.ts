@@ -7,7 +7,7 @@ import { eventLogCases } from '../../suites/event-log-cases.ts';
 
 /** Each test has a store of its own, named in the address. */
 const store = location.search;
-const log = await openIndexedLog('own', new Database(store));
+const log = await openIndexedLog('own', { database: new Database(store) });
 const pen = new Pen('Ada Invented', 7);
 let heard = 0;
 log.watch(() => {
@@ -24,7 +24,8 @@ const asked = {
   async runCases(): Promise<readonly (readonly [string, string | null])[]> {
     const outcomes: [string, string | null][] = [];
     for (const [index, { name, run }] of eventLogCases.entries()) {
-      const open = () => openIndexedLog(`case ${index}`, new Database('cases'));
+      const open = () =>
+        openIndexedLog(`case ${index}`, { database: new Database('cases'), checkedBy: 'this one' });
       const failed = await run({ open, isShared: true }).then(
         () => null,
         (error: unknown) => String(error),
@@ -51,7 +52,7 @@ const asked = {
   heard: () => heard,
   /** Opens the record as a newer version of the page would. */
   async openAsNewer(): Promise<number | string> {
-    const read = await (await openIndexedLog('own', newer)).read();
+    const read = await (await openIndexedLog('own', { database: newer })).read();
     return read.ok ? read.events.length : read.problem.kind;
   },
 };
