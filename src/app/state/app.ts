@@ -1,5 +1,6 @@
 import type { Solver } from '../../core/roster/solver.ts';
 import type { Language } from '../../words/languages.ts';
+import type { Clock } from './clock.svelte.ts';
 import type { CodeReader } from './code-reader.ts';
 import type { Compass } from './compass.ts';
 import type { DayOrDark } from './day-or-dark.svelte.ts';
@@ -22,6 +23,8 @@ export interface App {
   readonly guide: GuidedLook;
   readonly settings: DeviceSettings;
   readonly dayOrDark: DayOrDark;
+  /** The device's own; a season may have another. */
+  readonly clock: Clock;
   readonly notices: Notices;
   readonly seasons: Seasons;
   readonly oddsReplay: OddsReplay;

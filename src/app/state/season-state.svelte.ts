@@ -14,6 +14,7 @@
  *   season.record        SeasonRecord: nests, notes, people; as of `season.clock` for the invented one
  *   season.zone          IANA zone for every time that is shown
  *   season.forecast      SeasonForecast | null (null until the first one is there)
+ *   season.glance        how the odds stood when it was last open, until there is a forecast
  *   season.working       true while a newer forecast is being made
  *   season.moment        the night asked about and the instant, follows the clock by the minute
  *   season.clock         now_ms (reactive, by the minute), read_ms() (exact)
@@ -36,9 +37,10 @@
  */
 import type { EventId, SeasonEvent } from '../../core/domain/event.ts';
 import type { NestDetails, NestId } from '../../core/domain/nest.ts';
-import { wallClock } from '../../core/domain/night.ts';
+import { type Night, wallClock } from '../../core/domain/night.ts';
 import type { VisitDetails } from '../../core/domain/visit.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
+import { type Glance, glanceOf } from '../../core/forecast/glance.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
 import {
   type EventLog,
@@ -57,6 +59,7 @@ import type { Clock } from './clock.svelte.ts';
 import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
 import { momentAt } from './evening.ts';
 import type { Forecaster } from './forecaster.ts';
+import type { Glances } from './glances.ts';
 import { isKnownAt } from './known-at.ts';
 
 export type Written =
@@ -86,6 +89,10 @@ export interface SeasonTools {
   readonly clock: Clock;
   readonly settings: DeviceSettings;
   readonly forecaster: Forecaster;
+  /** How the odds stood when this season was last open; shown until they are worked out. */
+  readonly glance?: Glance | null;
+  /** Where the odds are kept in short, unless the season is the invented one. */
+  readonly glances?: Pick<Glances, 'keep'>;
   /** 16 random bytes for the id of an event. */
   readonly random: () => Uint8Array;
   /** The device's own IANA zone, until a programme names one. */
@@ -107,6 +114,8 @@ export class SeasonState {
   #settled_ms = -Infinity;
   #stale = false;
   #improving = false;
+  /** What was last kept of the odds. */
+  #glanced: { readonly record: SeasonRecord; readonly night: Night } | null = null;
   #isClosed = false;
   #foreign = $state.raw(0);
   #record: SeasonRecord;
@@ -150,6 +159,11 @@ export class SeasonState {
     return this.#forecast;
   }
 
+  /** How the odds stood when this season was last open; null where that is not known. */
+  get glance(): Glance | null {
+    return this.#tools.glance ?? null;
+  }
+
   get working(): boolean {
     return this.#working;
   }
@@ -172,7 +186,9 @@ export class SeasonState {
       while (this.#stale) {
         this.#stale = false;
         const moment = this.#exactMoment();
-        this.#forecast = await this.#tools.forecaster.forecast(this.#record, moment);
+        const record = this.#record;
+        this.#forecast = await this.#tools.forecaster.forecast(record, moment);
+        this.#keepGlance(this.#forecast, record);
       }
     } catch (error) {
       this.#tools.trouble('forecast', `The odds could not be worked out: ${saidBy(error)}`, false);
@@ -181,6 +197,16 @@ export class SeasonState {
       this.#working = false;
     }
     void this.#improve();
+  }
+
+  /** Keeps what the next opening shows at once; not for a change by the clock alone. */
+  #keepGlance(forecast: SeasonForecast, record: SeasonRecord): void {
+    const { glances } = this.#tools;
+    const { night } = forecast.moment;
+    if (this.isInvented || this.#isClosed || glances === undefined) return;
+    if (this.#glanced?.record === record && this.#glanced.night === night) return;
+    this.#glanced = { record, night };
+    glances.keep(glanceOf(forecast, record));
   }
 
   /** Lets better odds take the place of those that were quick to have, once they are there. */
@@ -198,7 +224,9 @@ export class SeasonState {
       this.#improving = false;
     }
     this.#archive = forecaster.archive ?? null;
-    if (isBetter) await this.reckon();
+    if (!isBetter) return;
+    this.#glanced = null;
+    await this.reckon();
   }
 
   /** What finished seasons taught the odds that are shown; null when there are none, or not yet. */

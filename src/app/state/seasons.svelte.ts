@@ -1,5 +1,6 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
 import { addNights } from '../../core/domain/night.ts';
+import type { Glance } from '../../core/forecast/glance.ts';
 import {
   type EventLog,
   knownOf,
@@ -13,6 +14,7 @@ import type { DeviceSettings, SeasonName } from './device-settings.svelte.ts';
 import { eveningOf } from './evening.ts';
 import { FinishedSeasons, type FinishedShelf } from './finished-seasons.ts';
 import type { Forecaster } from './forecaster.ts';
+import type { Glances } from './glances.ts';
 import { carriedOver } from './carried-over.ts';
 import { SeasonState, type SeasonTools } from './season-state.svelte.ts';
 
@@ -34,12 +36,18 @@ export interface SeasonShelf {
   open(name: SeasonName, ahead: ReadAhead): Promise<OpenedLog>;
   erase(name: SeasonName): Promise<LogProblem | null>;
   readonly finished: FinishedShelf;
+  readonly glances: Glances;
 }
 
 /** What is on the screen as a whole. */
 export type Opened =
   | { readonly state: 'none' }
-  | { readonly state: 'opening'; readonly name: SeasonName }
+  | {
+      readonly state: 'opening';
+      readonly name: SeasonName;
+      /** How the odds stood when it was last open; null where that is not known. */
+      readonly glance: Glance | null;
+    }
   | {
       readonly state: 'ready';
       readonly season: SeasonState;
@@ -49,7 +57,7 @@ export type Opened =
 
 export type SharedTools = Omit<
   SeasonTools,
-  'name' | 'log' | 'clock' | 'settings' | 'forecaster'
+  'name' | 'log' | 'clock' | 'settings' | 'forecaster' | 'glance' | 'glances'
 > & {
   /** One for each season: it remembers what it worked out, and learns from the finished ones. */
   readonly newForecaster: (finished: () => Promise<readonly FinishedEvents[]>) => Forecaster;
@@ -86,7 +94,9 @@ export class Seasons {
   async switchSeason(name: SeasonName): Promise<void> {
     const before = this.season;
     if (before?.name === name) return;
-    this.#opened = { state: 'opening', name };
+    const { glances } = this.#shelf;
+    const glance = name === 'own' ? glances.read() : null;
+    this.#opened = { state: 'opening', name, glance };
     await before?.close();
     // The worker of the odds starts while the log is read, and takes it in while the record is made.
     const { newForecaster, ...shared } = this.#tools;
@@ -107,7 +117,7 @@ export class Seasons {
       const [before, now] = [knownOf(events.slice(0, told)), knownOf(events.slice(told))];
       forecaster.begin?.(before, now, fallbackZone);
     }
-    const own = { name, log, clock, settings: this.#settings, forecaster };
+    const own = { name, log, clock, settings: this.#settings, forecaster, glance, glances };
     const season = new SeasonState({ ...shared, ...own }, events);
     this.#opened = { state: 'ready', season, finished };
     if (this.#settings.now.season !== name) this.#settings.change({ season: name });
@@ -130,6 +140,7 @@ export class Seasons {
       this.#opened = { state: 'none' };
     }
     const problem = await this.#shelf.erase(name);
+    if (name === 'own') this.#shelf.glances.forget();
     if (problem === null && this.#settings.now.season === name) {
       this.#settings.change({ season: null });
     }
@@ -145,6 +156,7 @@ export class Seasons {
     if (before === null) return null;
     const problem = await this.#shelf.finished.close(before.name, title);
     if (problem !== null) return problem;
+    this.#shelf.glances.forget();
     const bodies = carriedOver(before.record);
     await this.#reopen(before.name);
     const next = this.season;

@@ -82,6 +82,7 @@ export function openApp(language: Language): App {
     guide: new GuidedLook(),
     settings,
     dayOrDark,
+    clock,
     notices,
     seasons,
     oddsReplay: new OddsReplay(replayInWorker),

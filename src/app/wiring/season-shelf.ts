@@ -1,6 +1,7 @@
 import type { EventLog, LoggedEvent, ReadAhead } from '../../core/log/event-log.ts';
 import { MemoryLog } from '../../core/log/memory-log.ts';
 import { openIndexedLog } from '../../edges/store/indexed-log.ts';
+import { GlanceShelf } from '../../edges/store/glance-shelf.ts';
 import { runningRecord } from '../../edges/store/finished-records.ts';
 import { BrowserReplicas } from '../../edges/store/browser-replicas.ts';
 import { deleteRecord } from '../../edges/store/records.ts';
@@ -23,6 +24,7 @@ export function seasonShelf(time: TimeSource): SeasonShelf {
       return null;
     },
     finished: finishedShelf,
+    glances: new GlanceShelf(),
   };
 }
 

@@ -6,6 +6,7 @@ import { NestId, type NestDetails } from '../../../src/core/domain/nest.ts';
 import { asNight } from '../../../src/core/domain/night.ts';
 import type { VisitDetails } from '../../../src/core/domain/visit.ts';
 import type { NestForecast, NestOut, SeasonForecast } from '../../../src/core/forecast/forecast.ts';
+import type { Glance } from '../../../src/core/forecast/glance.ts';
 import type { Appended, EventLog, LoggedEvent } from '../../../src/core/log/event-log.ts';
 import { MemoryLog } from '../../../src/core/log/memory-log.ts';
 import type { App } from '../../../src/app/state/app.ts';
@@ -122,6 +123,10 @@ export interface ScratchOptions {
   readonly nests?: Readonly<Record<string, NestDetails>>;
   readonly people?: readonly string[];
   readonly out?: Readonly<Record<string, NestOut['reason']>>;
+  /** How the odds stood when the season was last open. */
+  readonly glance?: Glance;
+  /** Whether the odds are still to be worked out. */
+  readonly isYoung?: boolean;
 }
 
 /** A season in memory with a few nests along one zone, and the app around it. */
@@ -142,6 +147,7 @@ export async function scratchSeason(options: ScratchOptions = {}) {
   };
   const settings = new DeviceSettings({ save: () => Promise.resolve() }, loaded, () => undefined);
   let drawn = 0;
+  const glances: Glance[] = [];
   const season = new SeasonState(
     {
       name: 'own',
@@ -151,6 +157,8 @@ export async function scratchSeason(options: ScratchOptions = {}) {
       forecaster: evenForecaster(options.out),
       random: () => new Uint8Array(new Uint32Array([0, 0, 0, (drawn += 1)]).buffer),
       fallbackZone: zone,
+      glance: options.glance ?? null,
+      glances: { keep: (glance) => void glances.push(glance) },
       trouble: (subject, message) => {
         throw new Error(`${subject}: ${message}`);
       },
@@ -168,7 +176,7 @@ export async function scratchSeason(options: ScratchOptions = {}) {
   for (const volunteer of options.people ?? []) {
     await season.write({ kind: 'volunteer-enrolled', volunteer, details: {} });
   }
-  await season.reckon();
+  if (options.isYoung !== true) await season.reckon();
   let hash = '';
   const router = new Router({
     hash: () => hash,
@@ -178,7 +186,8 @@ export async function scratchSeason(options: ScratchOptions = {}) {
     watch: () => () => undefined,
   });
   const dayOrDark = new DayOrDark(settings, () => true);
-  const app: Pick<App, 'router' | 'settings' | 'dayOrDark' | 'notices'> = {
+  const app: Pick<App, 'router' | 'settings' | 'dayOrDark' | 'notices' | 'clock'> = {
+    clock,
     router,
     settings,
     dayOrDark,
@@ -188,7 +197,7 @@ export async function scratchSeason(options: ScratchOptions = {}) {
     [appKey, app],
     [seasonKey, season],
   ]);
-  return { season, log, clock, settings, router, context };
+  return { season, log, clock, settings, router, context, glances };
 }
 
 /** The notes in a log, corrections and withdrawals left out. */

@@ -34,6 +34,7 @@ function shelfOf(failing: { message: string | null } = { message: null }) {
       return { ok: true, log: held(running), events, clock: new RunningClock(time) };
     },
     erase: () => Promise.resolve(null),
+    glances: { read: () => null, keep: () => undefined, forget: () => undefined },
     finished: {
       read: () => {
         const why = problem();

@@ -2,7 +2,8 @@ import { describe, expect, test, vi } from 'vitest';
 import { SteppedClock } from '../../../src/app/state/clock.svelte.ts';
 import { DeviceSettings } from '../../../src/app/state/device-settings.svelte.ts';
 import type { Forecaster } from '../../../src/app/state/forecaster.ts';
-import { SeasonState } from '../../../src/app/state/season-state.svelte.ts';
+import { SeasonState, type SeasonTools } from '../../../src/app/state/season-state.svelte.ts';
+import type { Glance } from '../../../src/core/forecast/glance.ts';
 import type { LoggedEvent } from '../../../src/core/log/event-log.ts';
 import { MemoryLog } from '../../../src/core/log/memory-log.ts';
 import { evenForecaster, nestId, notesIn, scratchSeason } from '../note/scratch-season.ts';
@@ -13,6 +14,7 @@ function openInvented(
   logged: readonly LoggedEvent[],
   forecaster: Forecaster = evenForecaster(),
   trouble: (subject: string, message: string) => void = () => undefined,
+  more: Partial<SeasonTools> = {},
 ) {
   const time = { now_ms: () => 5_000_000, everyMinute: () => () => undefined };
   const stepped = new SteppedClock(time, clock('2026-07-20', '19:40'));
@@ -39,6 +41,7 @@ function openInvented(
       random: () => Uint8Array.from({ length: 16 }, () => (drawn += 7) % 256),
       fallbackZone: zone,
       trouble,
+      ...more,
     },
     logged,
   );
@@ -209,4 +212,46 @@ test('when cues cannot be learned the quick odds stay, and it is said', async ()
     expect(told.join()).toContain('No room.');
   });
   expect(season.forecast).not.toBeNull();
+});
+
+describe('the odds in short', () => {
+  test('are kept for the next opening with every note, and not with every minute', async () => {
+    const { season, clock: watch, glances } = await scratchSeason();
+    expect(glances).toHaveLength(1);
+    watch.pass(60_000);
+    await season.reckon();
+    expect(glances).toHaveLength(1);
+    await season.note(nestId('W-014'), { surface: 'dip' });
+    await season.reckon();
+    expect(glances).toHaveLength(2);
+    expect(glances[1]).toMatchObject({ at_ms: watch.read_ms(), zone });
+    expect(glances[1]?.nights[0]?.nests).toContainEqual({ nest: 'W-014', zone: 'West', p: 0.2 });
+    watch.pass(24 * 3_600_000);
+    await season.reckon();
+    expect(glances).toHaveLength(3);
+  });
+
+  test('are kept again when what was learned makes them better', async () => {
+    let isLearned = false;
+    const kept: Glance[] = [];
+    const { season } = openInvented(
+      [],
+      {
+        ...evenForecaster(),
+        improve: () => Promise.resolve(!isLearned && (isLearned = true)),
+      },
+      undefined,
+      { name: 'own', glances: { keep: (glance) => void kept.push(glance) } },
+    );
+    await season.reckon();
+    await vi.waitFor(() => expect(kept).toHaveLength(2));
+  });
+
+  test('of the invented season are not kept', async () => {
+    const kept: Glance[] = [];
+    const glances = { keep: (glance: Glance) => void kept.push(glance) };
+    const { season } = openInvented([], undefined, undefined, { name: 'invented', glances });
+    await season.reckon();
+    expect(kept).toEqual([]);
+  });
 });

@@ -1,8 +1,18 @@
 import { render, screen, within } from '@testing-library/svelte';
 import { flushSync } from 'svelte';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
+import Opening from '../../../src/app/screens/shell/Opening.svelte';
 import Tonight from '../../../src/app/screens/tonight/Tonight.svelte';
-import { nestId, type ScratchOptions, scratchSeason } from '../note/scratch-season.ts';
+import { tonightAt } from '../../../src/app/state/evening.ts';
+import { addNights } from '../../../src/core/domain/night.ts';
+import type { Glance } from '../../../src/core/forecast/glance.ts';
+import {
+  instant_ms,
+  nestId,
+  type ScratchOptions,
+  scratchSeason,
+  zone,
+} from '../note/scratch-season.ts';
 
 // jsdom lays nothing out, so it has none; the drawing keeps its first width.
 beforeAll(() => {
@@ -25,6 +35,66 @@ const many = (count: number): NonNullable<ScratchOptions['nests']> =>
   Object.fromEntries(Array.from({ length: count }, (_, index) => [`W-${index + 100}`, {}]));
 
 const rows = (): HTMLElement[] => [...document.querySelectorAll<HTMLElement>('.ranking ol > li')];
+
+/** How the odds stood at some moment, of the night of 1 August and those after. */
+const glanceFrom = (at: string): Glance => ({
+  at_ms: instant_ms(at),
+  zone,
+  programme: 'Invented coast',
+  nights: [0, 1, 2].map((ahead) => ({
+    night: addNights(tonightAt(instant_ms('2026-08-01T21:10-04:00'), zone), ahead),
+    nests: [
+      { nest: 'W-014', zone: 'West', p: 0.38 },
+      { nest: 'W-001', zone: null, p: 0.004 },
+    ],
+  })),
+});
+
+describe('until the odds are worked out', () => {
+  test('Tonight shows how they stood, says when that was, and offers each nest', async () => {
+    await open({ isYoung: true, glance: glanceFrom('2026-08-01T18:40-04:00') });
+    expect(screen.getByRole('status')).toHaveTextContent('As the odds stood at 18:40.');
+    const first = screen.getByRole('link', { name: 'Nest W-014, 38 percent tonight' });
+    expect(first).toHaveAttribute('href', '#/nest/W-014');
+    screen.getByRole('link', { name: 'Nest W-001, less than 1 percent tonight' });
+    expect(rows()).toEqual([]);
+  });
+
+  test('the ranking takes its place', async () => {
+    const { season } = await open({ isYoung: true, glance: glanceFrom('2026-08-01T18:40-04:00') });
+    await season.reckon();
+    flushSync();
+    expect(screen.queryByText(/As the odds stood/)).toBeNull();
+    expect(rows()).toHaveLength(3);
+  });
+
+  test('odds of another day say so', async () => {
+    const now = '2026-08-02T20:00-04:00';
+    await open({ now, isYoung: true, glance: glanceFrom('2026-08-01T22:10-04:00') });
+    expect(screen.getByRole('status')).toHaveTextContent(
+      'As the odds of tonight stood on Sat 1 Aug, 22:10.',
+    );
+  });
+
+  test('odds that say nothing of tonight are not shown', async () => {
+    const now = '2026-08-09T20:00-04:00';
+    await open({ now, isYoung: true, glance: glanceFrom('2026-08-01T22:10-04:00') });
+    expect(screen.getByRole('status')).toHaveTextContent('They are being worked out anew');
+    expect(screen.queryByRole('link', { name: /^Nest W-014/ })).toBeNull();
+  });
+
+  test('while the record is opened they stand there as well, on the way to Tonight alone', async () => {
+    const glance = glanceFrom('2026-08-01T18:40-04:00');
+    const { context, router } = await scratchSeason();
+    const { unmount } = render(Opening, { context, props: { name: 'own', glance } });
+    screen.getByRole('link', { name: 'Nest W-014, 38 percent tonight' });
+    expect(screen.getByRole('status')).toHaveTextContent('The record is being opened');
+    unmount();
+    router.go({ screen: 'help' });
+    render(Opening, { context, props: { name: 'own', glance } });
+    expect(screen.getByRole('status')).toHaveTextContent('Opening your season');
+  });
+});
 
 describe('Tonight', () => {
   test('reads each nest as a sentence', async () => {
