@@ -21,6 +21,7 @@ import { Seasons } from '../state/seasons.svelte.ts';
 import { Sharing } from '../state/sharing.svelte.ts';
 import { browserFiles } from './browser-files.ts';
 import { deviceTime } from './device-time.ts';
+import { deviceZone } from './device-zone.ts';
 import { rememberForFirstPaint } from './first-paint-memory.ts';
 import { hashAddress } from './hash-address.ts';
 import { ownScript } from './own-script.ts';
@@ -37,11 +38,12 @@ export function openApp(language: Language): App {
   const settings = new DeviceSettings(store, store.read(), (text) => {
     notices.show({ subject: 'settings', tone: 'problem', text });
   });
-  const fallbackZone = Intl.DateTimeFormat().resolvedOptions().timeZone;
   const seasons = new Seasons(seasonShelf(deviceTime), settings, {
     newForecaster: forecasterWorker,
     random: () => crypto.getRandomValues(new Uint8Array(16)),
-    fallbackZone,
+    get fallbackZone() {
+      return deviceZone();
+    },
     trouble: (subject, text, reload) => {
       const action = { label: 'Reload the page', run: () => location.reload() };
       notices.show({ subject, tone: 'problem', text, ...(reload ? { action } : {}) });
@@ -53,7 +55,7 @@ export function openApp(language: Language): App {
   const around = (): { place: Place | null; zone: string } | null => {
     const season = seasons.season;
     if (season === null) return null;
-    if (season.isInvented) return { place: null, zone: fallbackZone };
+    if (season.isInvented) return { place: null, zone: deviceZone() };
     return { place: placeOf(season.record.programme), zone: season.zone };
   };
   const dayOrDark = new DayOrDark(settings, () => {
