@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
+import { EventsSoFar } from '../../core/log/events-so-far.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import type { SeasonChange } from '../workers/forecast-messages.ts';
 
@@ -29,7 +30,9 @@ export class SeasonSent {
     const before = this.#events;
     this.#events = record.events;
     const { zone } = record;
-    if (before === record.events) return { key: this.#key, begins: false, added: [], zone };
+    const isGoingOn = before instanceof EventsSoFar && record.events instanceof EventsSoFar;
+    const since = isGoingOn ? record.events.since(before) : null;
+    if (since !== null) return { key: this.#key, begins: false, added: since, zone };
     const added: SeasonEvent[] = [];
     let kept = 0;
     for (const [id, event] of record.events) {

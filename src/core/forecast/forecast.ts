@@ -24,7 +24,7 @@ export interface NestForecast {
   /** It has come up on an earlier night and nobody saw. */
   readonly pAlready: number;
   readonly pNever: number;
-  /** Tonight and each later night, in order; with `pAlready` and `pNever` they sum to 1. */
+  /** Tonight and each later night, in order, none left out; with `pAlready` and `pNever` they sum to 1. */
   readonly distribution: readonly NightChance[];
   /** Given that it has yet to come up; null when next to nothing is left for that. */
   readonly medianNight: Night | null;

@@ -36,23 +36,28 @@ export interface GlanceNest {
 export function glanceOf(forecast: SeasonForecast, { zone, programme }: SeasonRecord): Glance {
   const { night, at_ms } = forecast.moment;
   const nights = Array.from({ length: NIGHTS }, (_, ahead) => addNights(night, ahead));
+  const nests = [...forecast.nests].sort((a, b) => b.pNext3 - a.pNext3);
   return {
     at_ms,
     zone,
     programme: programme.name ?? null,
-    nights: nights.map((one) => ({ night: one, nests: likeliest(forecast.nests, one) })),
+    nights: nights.map((one) => ({ night: one, nests: likeliest(nests, one) })),
   };
 }
 
+/**
+ * The likeliest nests of one of the next three nights. `nests` come by their chance over all three,
+ * which none of a single night exceeds, so that most need not be looked at.
+ */
 function likeliest(nests: readonly NestForecast[], night: Night): readonly GlanceNest[] {
-  return nests
-    .map(({ record: { nest }, distribution }) => ({
-      nest: nest.id,
-      zone: nest.zone,
-      p: distribution.find((chance) => chance.night === night)?.p ?? 0,
-    }))
-    .sort((a, b) => b.p - a.p)
-    .slice(0, NESTS);
+  let found: readonly GlanceNest[] = [];
+  for (const nest of nests) {
+    if ((found[NESTS - 1]?.p ?? -1) >= nest.pNext3) break;
+    const { id, zone } = nest.record.nest;
+    const p = nest.distribution.find((chance) => chance.night === night)?.p ?? 0;
+    found = [...found, { nest: id, zone, p }].sort((a, b) => b.p - a.p).slice(0, NESTS);
+  }
+  return found;
 }
 
 /** The part of a glance that speaks of a night; null when none does. */

@@ -33,6 +33,12 @@ export class EventsSoFar implements ReadonlyMap<string, SeasonEvent> {
     return new EventsSoFar(shelf, shelf.events.length);
   }
 
+  /** What was added since an earlier moment; null when these do not go on from that one. */
+  since(before: EventsSoFar): readonly SeasonEvent[] | null {
+    if (before.#shelf !== this.#shelf || before.size > this.size) return null;
+    return this.#shelf.events.slice(before.size, this.size);
+  }
+
   get(id: string): SeasonEvent | undefined {
     const place = this.#shelf.places.get(id);
     return place !== undefined && place < this.size ? this.#shelf.events[place] : undefined;

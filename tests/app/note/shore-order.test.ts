@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import type { Nest } from '../../../src/core/domain/nest.ts';
 import {
   nearestNest,
+  ShoreMemory,
   shoreOrder,
   stretchAround,
 } from '../../../src/app/screens/note/shore-order.ts';
@@ -80,5 +81,30 @@ describe('a stretch of the shore', () => {
     expect(stretchAround(shore, 0, 3)).toEqual(['a', 'b', 'c']);
     expect(stretchAround(shore, 6, 3)).toEqual(['e', 'f', 'g']);
     expect(stretchAround(['a'], 0, 3)).toEqual(['a']);
+  });
+});
+
+describe('the order that is kept', () => {
+  const [first, second] = [
+    nest('N-1', { zone: 'North', shore_m: 20 }),
+    nest('N-2', { zone: 'North' }),
+  ];
+
+  test('is that of now, and the same list while nothing changes that it goes by', () => {
+    const memory = new ShoreMemory();
+    const before = memory.order([second, first], ['North']);
+    expect(before).toEqual(['N-1', 'N-2']);
+    const noted = { ...first, clutch_eggs: 90 };
+    expect(memory.order([second, noted], ['North'])).toBe(before);
+  });
+
+  test('follows a nest that is placed elsewhere, one more, and the zones', () => {
+    const memory = new ShoreMemory();
+    memory.order([first, second], ['North']);
+    const moved = nest('N-2', { zone: 'North', shore_m: 5 });
+    expect(memory.order([first, moved], ['North'])).toEqual(['N-2', 'N-1']);
+    const south = nest('S-1', { zone: 'South' });
+    expect(memory.order([first, moved, south], ['North', 'South'])).toEqual(['N-2', 'N-1', 'S-1']);
+    expect(memory.order([first, moved, south], ['South', 'North'])).toEqual(['S-1', 'N-2', 'N-1']);
   });
 });

@@ -1,4 +1,4 @@
-import type { Nest } from '../../../core/domain/nest.ts';
+import type { Nest, NestId } from '../../../core/domain/nest.ts';
 import type { SeasonRecord } from '../../../core/log/season-record.ts';
 import { alongShore_m } from '../../../core/domain/along-shore.ts';
 import type { Position } from '../../state/position-finder.ts';
@@ -27,6 +27,26 @@ export function shoreOrder(nests: Iterable<Nest>, zones: readonly string[]): rea
   return [...byZone.keys()]
     .sort((a, b) => rank(a) - rank(b) || byName(a, b))
     .flatMap((zone) => alongZone(byZone.get(zone) ?? []));
+}
+
+/** Keeps the order of nests until something changes that it goes by: sorting a thousand takes a while. */
+export class ShoreMemory {
+  #key: readonly unknown[] = [];
+  #order: readonly NestId[] = [];
+
+  /** The ids of nests as `shoreOrder` has them. */
+  order(nests: readonly Nest[], zones: readonly string[]): readonly NestId[] {
+    const key = [...zones, ...nests.flatMap(placeOf)];
+    if (key.length !== this.#key.length || key.some((part, index) => part !== this.#key[index])) {
+      this.#key = key;
+      this.#order = shoreOrder(nests, zones).map(({ id }) => id);
+    }
+    return this.#order;
+  }
+}
+
+function placeOf({ id, zone, shore_m, latitude_deg, longitude_deg }: Nest): readonly unknown[] {
+  return [id, zone, shore_m, latitude_deg, longitude_deg];
 }
 
 /** The nests of a record. */
