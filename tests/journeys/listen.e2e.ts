@@ -105,8 +105,12 @@ test('steady scratching reaches its state and its rate', async () => {
   };
   // The file is 16 s long and plays anew; the newest 6 s wait.
   await expect.poll(counted_s, { timeout: 90_000 }).toBeGreaterThanOrEqual(16);
-  expect(await page.locator('.word').textContent()).toBe('steady');
-  const rate = Number(await page.locator('.numbers b').first().textContent());
   const { scratch_per_min } = fixtures.find(({ file: name }) => name === 'steady-fast.wav')!;
-  expect(Math.abs(rate / (scratch_per_min ?? 1) - 1)).toBeLessThan(0.2);
+  const heard = async (): Promise<string> => {
+    const rate = Number(await page.locator('.numbers b').first().textContent());
+    const isNear = Math.abs(rate / (scratch_per_min ?? 1) - 1) < 0.2;
+    return `${await page.locator('.word').textContent()}, ${isNear ? 'near its rate' : rate}`;
+  };
+  // A busy machine plays the file with gaps, which are heard as rests until more has been heard.
+  await expect.poll(heard, { timeout: 60_000 }).toBe('steady, near its rate');
 });
