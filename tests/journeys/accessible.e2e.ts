@@ -36,7 +36,8 @@ function lowerThan(page: Page, least_px: number): Promise<readonly string[]> {
     .evaluateAll(
       (controls, least) =>
         controls
-          .filter((one) => getComputedStyle(one).display !== 'inline')
+          // One that has just been drawn anew is not on the page any more.
+          .filter((one) => one.isConnected && getComputedStyle(one).display !== 'inline')
           .map((one) => ({
             text: one.textContent.trim(),
             height: one.getBoundingClientRect().height,
