@@ -18,6 +18,7 @@ import { SettingsShelf } from '../../src/edges/store/settings.ts';
 import { damaged } from './damage.ts';
 import { type Importer, type Outcome, promise } from './importer.ts';
 import { readBeside, seasonText } from './season-importers.ts';
+import { ScratchShelf } from '../builders/scratch-shelf.ts';
 
 const utf8 = new TextEncoder();
 const textOf = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
@@ -193,9 +194,6 @@ const routes: Importer = {
   },
 };
 
-/** One text under any name, as localStorage keeps it. */
-const shelfOf = (text: string) => ({ getItem: () => text, setItem: () => undefined });
-
 const settings: Importer = {
   name: 'settings on the device',
   isText: true,
@@ -211,7 +209,7 @@ const settings: Importer = {
     return damaged(utf8.encode(JSON.stringify(kept)), luck, true);
   },
   read: (bytes) => {
-    const read = new SettingsShelf(shelfOf(textOf(bytes)), () => 'new').read();
+    const read = new SettingsShelf(new ScratchShelf(textOf(bytes)), () => 'new').read();
     promise(['auto', 'always', 'never'].includes(read.darkSwitch), () => read.darkSwitch);
     promise(['metric', 'feet'].includes(read.measures), () => read.measures);
     return read.device === 'new' ? 'refused' : 'taken';
@@ -233,7 +231,7 @@ const mappings: Importer = {
     return damaged(utf8.encode(JSON.stringify([['nest.|sound.', mapping]])), luck, true);
   },
   read: (bytes) => {
-    const kept = new KeptMappings(shelfOf(textOf(bytes)));
+    const kept = new KeptMappings(new ScratchShelf(textOf(bytes)));
     const found = kept.recall('nest.|sound.');
     return found === null ? 'refused' : Mapping.safeParse(found).success ? 'taken' : 'in part';
   },

@@ -22,9 +22,9 @@ const Kept = z.object({
  * before the first paint. Nothing is lost with it: what cannot be kept or read is done without.
  */
 export class GlanceShelf {
-  readonly #shelf: (TextShelf & Partial<Pick<Storage, 'removeItem'>>) | null;
+  readonly #shelf: TextShelf | null;
 
-  constructor(shelf: (TextShelf & Partial<Pick<Storage, 'removeItem'>>) | null = pageShelf()) {
+  constructor(shelf: TextShelf | null = pageShelf()) {
     this.#shelf = shelf;
   }
 
@@ -52,7 +52,7 @@ export class GlanceShelf {
       this.#shelf?.setItem(KEY, text);
     } catch {
       // No room for new odds: old ones would be worse than none.
-      this.#shelf?.removeItem?.(KEY);
+      this.#shelf?.removeItem(KEY);
     }
   }
 }

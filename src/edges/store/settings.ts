@@ -4,7 +4,7 @@ import { Measures } from '../../core/domain/measures.ts';
 import { Experience, Instrument } from '../../core/domain/visit.ts';
 
 /** One text under one name, as localStorage keeps it. */
-export type TextShelf = Pick<Storage, 'getItem' | 'setItem'>;
+export type TextShelf = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 
 const shape = {
   /** Stamped on every event, so that two devices can be told apart. */

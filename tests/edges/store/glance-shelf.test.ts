@@ -2,21 +2,7 @@ import { expect, test } from 'vitest';
 import { asNight } from '../../../src/core/domain/night.ts';
 import type { Glance } from '../../../src/core/forecast/glance.ts';
 import { GlanceShelf } from '../../../src/edges/store/glance-shelf.ts';
-
-class Shelf {
-  text: string | null = null;
-  isFull = false;
-  getItem(): string | null {
-    return this.text;
-  }
-  setItem(_: string, text: string): void {
-    if (this.isFull) throw new DOMException('no room', 'QuotaExceededError');
-    this.text = text;
-  }
-  removeItem(): void {
-    this.text = null;
-  }
-}
+import { ScratchShelf } from '../../builders/scratch-shelf.ts';
 
 const glance = (p: number): Glance => ({
   at_ms: 1_785_000_000_000,
@@ -26,7 +12,7 @@ const glance = (p: number): Glance => ({
 });
 
 test('what was kept is read back, until it is forgotten', () => {
-  const shelf = new GlanceShelf(new Shelf());
+  const shelf = new GlanceShelf(new ScratchShelf());
   expect(shelf.read()).toBeNull();
   shelf.keep(glance(0.4));
   expect(shelf.read()).toEqual(glance(0.4));
@@ -37,14 +23,14 @@ test('what was kept is read back, until it is forgotten', () => {
 test.each(['{', '"odds"', '{"nights":[]}', '{"at_ms":1,"zone":"","programme":null,"nights":[{}]}'])(
   'what is damaged is done without: %s',
   (text) => {
-    const kept = new Shelf();
+    const kept = new ScratchShelf();
     kept.text = text;
     expect(new GlanceShelf(kept).read()).toBeNull();
   },
 );
 
 test('where there is no room for new odds the old ones are not left to be taken for them', () => {
-  const kept = new Shelf();
+  const kept = new ScratchShelf();
   const shelf = new GlanceShelf(kept);
   shelf.keep(glance(0.4));
   kept.isFull = true;

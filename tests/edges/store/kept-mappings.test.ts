@@ -1,16 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Mapping } from '../../../src/core/exchange/mapping/mapping.ts';
 import { KeptMappings } from '../../../src/edges/store/kept-mappings.ts';
+import { ScratchShelf } from '../../builders/scratch-shelf.ts';
 
-function shelf(text: string | null = null) {
-  let kept = text;
-  return {
-    getItem: () => kept,
-    setItem: (_: string, value: string) => {
-      kept = value;
-    },
-  };
-}
 const mapping: Mapping = {
   table: 'nests',
   columns: {
@@ -20,7 +12,7 @@ const mapping: Mapping = {
 };
 
 test('a mapping is known again by its headings after the page was closed, until it is forgotten', () => {
-  const same = shelf();
+  const same = new ScratchShelf();
   new KeptMappings(same).keep('fecha.|nido.', mapping);
   expect(new KeptMappings(same).recall('fecha.|nido.')).toEqual(mapping);
   expect(new KeptMappings(same).recall('nido.')).toBeNull();
@@ -29,7 +21,7 @@ test('a mapping is known again by its headings after the page was closed, until 
 });
 
 test('one that is damaged is as if it were not there, and spoils no other', () => {
-  const damaged = shelf(
+  const damaged = new ScratchShelf(
     JSON.stringify([
       ['a', { table: 'boats' }],
       ['b', mapping],
@@ -37,11 +29,11 @@ test('one that is damaged is as if it were not there, and spoils no other', () =
   );
   expect(new KeptMappings(damaged).recall('a')).toBeNull();
   expect(new KeptMappings(damaged).recall('b')).toEqual(mapping);
-  expect(new KeptMappings(shelf('{')).recall('b')).toBeNull();
+  expect(new KeptMappings(new ScratchShelf('{')).recall('b')).toBeNull();
 });
 
 test('the oldest go first, and without a shelf nothing fails', () => {
-  const kept = new KeptMappings(shelf());
+  const kept = new KeptMappings(new ScratchShelf());
   for (let at = 0; at < 45; at++) kept.keep(`h${at}`, mapping);
   expect(kept.recall('h4')).toBeNull();
   expect(kept.recall('h5')).toEqual(mapping);

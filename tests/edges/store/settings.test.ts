@@ -1,17 +1,6 @@
 import { expect, test } from 'vitest';
 import { SettingsShelf } from '../../../src/edges/store/settings.ts';
-
-class Shelf {
-  text: string | null = null;
-  isFull = false;
-  getItem(): string | null {
-    return this.text;
-  }
-  setItem(_: string, text: string): void {
-    if (this.isFull) throw new DOMException('no room', 'QuotaExceededError');
-    this.text = text;
-  }
-}
+import { ScratchShelf } from '../../builders/scratch-shelf.ts';
 
 const numbered = (): (() => string) => {
   let count = 0;
@@ -19,7 +8,7 @@ const numbered = (): (() => string) => {
 };
 
 test('a device is named once and keeps its name', () => {
-  const shelf = new Shelf();
+  const shelf = new ScratchShelf();
   const first = new SettingsShelf(shelf, numbered()).read();
   expect(first).toMatchObject({ device: 'device-1', author: null, darkSwitch: 'auto' });
   const later = new SettingsShelf(shelf, () => 'another').read();
@@ -27,7 +16,7 @@ test('a device is named once and keeps its name', () => {
 });
 
 test('what was saved is read back', async () => {
-  const shelf = new Shelf();
+  const shelf = new ScratchShelf();
   const settings = {
     ...new SettingsShelf(shelf).read(),
     author: 'Ada Invented',
@@ -40,7 +29,7 @@ test('what was saved is read back', async () => {
 });
 
 test('one damaged value gives its default and spoils no other', () => {
-  const shelf = new Shelf();
+  const shelf = new ScratchShelf();
   shelf.text = JSON.stringify({
     device: 'd',
     author: 7,
@@ -60,7 +49,7 @@ test('one damaged value gives its default and spoils no other', () => {
 test.each(['', '{"device": "d', '[1]', '"text"', 'null'])(
   'text that is no settings at all (%s) gives the defaults',
   (text) => {
-    const shelf = new Shelf();
+    const shelf = new ScratchShelf();
     shelf.text = text;
     expect(new SettingsShelf(shelf, numbered()).read()).toMatchObject({
       device: 'device-1',
@@ -72,7 +61,7 @@ test.each(['', '{"device": "d', '[1]', '"text"', 'null'])(
 );
 
 test('settings that could not be kept are told with what to do', async () => {
-  const shelf = new Shelf();
+  const shelf = new ScratchShelf();
   shelf.isFull = true;
   const settings = new SettingsShelf(shelf);
   await expect(settings.save(settings.read())).rejects.toThrow('Free some space');
