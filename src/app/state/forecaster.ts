@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
+import type { CheckedTexts } from '../../core/log/event-log.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
@@ -13,7 +14,7 @@ export interface Forecaster {
    * Has what is asked first answered sooner: these texts (`ReadAhead`) are of events that the record
    * will be of, known before they are read. They are given away.
    */
-  beginAhead?(texts: readonly Uint8Array<ArrayBuffer>[], zone: string): void;
+  beginAhead?(texts: CheckedTexts, zone: string): void;
   /**
    * Likewise once they are read and the record is still being put together: `told` are the events of
    * the texts that were told ahead, `more` all others.

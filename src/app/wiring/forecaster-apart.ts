@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
+import type { CheckedTexts } from '../../core/log/event-log.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason, SeasonForecast } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
@@ -66,7 +67,7 @@ export class ForecasterApart implements Forecaster {
     });
   }
 
-  beginAhead(texts: readonly Uint8Array<ArrayBuffer>[], zone: string): void {
+  beginAhead(texts: CheckedTexts, zone: string): void {
     this.#tell(() => this.#sent.beginAhead(texts, zone));
   }
 

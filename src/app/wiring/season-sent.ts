@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
+import type { CheckedTexts } from '../../core/log/event-log.ts';
 import { EventsSoFar } from '../../core/log/events-so-far.ts';
 import type { SeasonRecord } from '../../core/log/season-record.ts';
 import type { SeasonChange } from '../workers/forecast-messages.ts';
@@ -10,7 +11,7 @@ export class SeasonSent {
   #isAhead = false;
 
   /** Texts of events to begin with, before they are read; `begin` follows with what they told. */
-  beginAhead(texts: readonly Uint8Array<ArrayBuffer>[], zone: string): SeasonChange {
+  beginAhead(texts: CheckedTexts, zone: string): SeasonChange {
     this.#isAhead = true;
     return { key: ++this.#key, begins: true, added: [], texts, zone };
   }

@@ -1,4 +1,5 @@
 import type { SeasonEvent } from '../../core/domain/event.ts';
+import type { CheckedTexts } from '../../core/log/event-log.ts';
 import type { NestId } from '../../core/domain/nest.ts';
 import type { Moment, Reason } from '../../core/forecast/forecast.ts';
 import type { RestOfNight } from '../../core/forecast/rest-of-night.ts';
@@ -14,7 +15,7 @@ export interface SeasonChange {
   readonly begins: boolean;
   readonly added: readonly SeasonEvent[];
   /** Further events that come with `added`, as the log gives them (`ReadAhead`). */
-  readonly texts?: readonly Uint8Array<ArrayBuffer>[];
+  readonly texts?: CheckedTexts;
   /** IANA zone by which the page reads the record. */
   readonly zone: string;
 }

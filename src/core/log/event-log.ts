@@ -28,8 +28,11 @@ export type Read =
     }
   | { readonly ok: false; readonly problem: LogProblem };
 
-/** Is given events that were checked, as texts (`checkedText`) in UTF-8, for good. */
-export type ReadAhead = (plain: readonly Uint8Array<ArrayBuffer>[]) => void;
+/** Events that were checked, as texts (`checkedText`) in UTF-8. */
+export type CheckedTexts = readonly Uint8Array<ArrayBuffer>[];
+
+/** Is given the texts for good. */
+export type ReadAhead = (texts: CheckedTexts) => void;
 
 /**
  * An append-only log of events. The core states what it needs; every implementation passes
